@@ -1,0 +1,195 @@
+"""Checks of the roof as a whole: overhangs, outlookers, ridge, air, sheathing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.profiles import profile
+from takeoff.catalog.rules import Rule, rule
+from takeoff.catalog.sheets import sheet_product
+from takeoff.catalog.spans import max_roof_span
+from takeoff.checks.rafters import NEAR, rafter_marks
+from takeoff.checks.verdict import section, verdict
+from takeoff.findings import Finding, Severity
+from takeoff.measure import format_length
+from takeoff.model.building import FramedBuilding
+from takeoff.plan.footprint import footprint
+from takeoff.plan.schema import Building
+
+if TYPE_CHECKING:
+    from takeoff.geometry.rafter import RafterGeometry
+    from takeoff.model.member import Member
+
+
+def eave_overhang(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Level overhang of the rafters against the lesser of the two limits."""
+    for member in rafter_marks(building)[:1]:
+        assert member.rafter is not None  # see rafter_marks
+        cut = member.rafter
+        flat, share = rule("eave.overhang"), rule("eave.overhang-share")
+        limit, most = _lesser(flat, share, share.value * (cut.run - cut.ridge_half))
+        yield verdict(
+            limit,
+            passed=cut.overhang <= most + NEAR,
+            building=building.name,
+            where="eaves",
+            found=f"an overhang of {format_length(cut.overhang)}",
+            limit=format_length(most),
+            place=member.written,
+            advice="have it designed",
+        )
+
+
+def rake_overhang(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Rake overhang and the outlookers that carry it."""
+    rake = plan.roof.overhang.rake
+    outlookers = {m.mark: m for m in building.members if m.role.name == "outlooker"}
+    if not rake:
+        return
+    if not outlookers:
+        yield Finding(
+            rule="rake.no-outlookers",
+            severity=Severity.WARNING,
+            message=f"a rake overhang of {format_length(rake)} without outlookers: nothing in this take-off carries it",
+            building=building.name,
+            where="rakes",
+        )
+    for member in outlookers.values():
+        yield from _outlooker(building, plan, member, rake)
+
+
+def _outlooker(building: FramedBuilding, plan: Building, member: Member, rake: float) -> Iterator[Finding]:
+    barge = profile(plan.roof.barge.size).thickness_in if plan.roof.barge else 0.0
+    outside = rake - barge
+    flat, share, back = rule("rake.overhang"), rule("rake.overhang-share"), rule("outlooker.back-span")
+    limit, most = _lesser(flat, share, share.value * member.length_in)
+    yield verdict(
+        limit,
+        passed=rake <= most + NEAR,
+        building=building.name,
+        where=member.name,
+        found=f"a rake overhang of {format_length(rake)}",
+        limit=format_length(most),
+        place=member.written,
+        advice="run the outlookers further in, or move the first inside rafter",
+    )
+    inside = member.length_in - outside
+    yield verdict(
+        back,
+        passed=inside >= back.value * outside - NEAR,
+        building=building.name,
+        where=member.name,
+        found=f"{format_length(inside)} inside and {format_length(outside)} outside",
+        limit=f"{back.value:g} to 1",
+        place=member.written,
+        advice="run them past a rafter, which is cut and headed there, or shorten the rake",
+    )
+
+
+def _lesser(flat: Rule, share: Rule, share_in: float) -> tuple[Rule, float]:
+    return (flat, flat.value) if flat.value <= share_in else (share, share_in)
+
+
+def ridge(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """A beam wants a design and full contact; a board wants depth, ties and slope enough."""
+    for member in rafter_marks(building)[:1]:
+        assert member.rafter is not None  # see rafter_marks
+        yield from (_beam if plan.roof.ridge.kind == "beam" else _board)(building, plan, member.rafter)
+
+
+def _beam(building: FramedBuilding, plan: Building, cut: RafterGeometry) -> Iterator[Finding]:
+    yield Finding(
+        rule="ridge.beam-design",
+        severity=Severity.WARNING,
+        message=f"the structural ridge beam {plan.roof.ridge.size} and its posts are taken as written: "
+        "their size, bearing and hangers need a licensed design",
+        building=building.name,
+        section=section(rule("ridge.structural-slope")),
+        where="ridge beam",
+    )
+    contact = min((j.bearing_in for j in building.joints if j.kind == "hangs"), default=0.0)
+    wanted = cut.plumb_depth - plan.roof.ridge.vent
+    if contact < wanted - NEAR:
+        yield Finding(
+            rule="ridge.beam-depth",
+            severity=Severity.WARNING,
+            message=f"the beam catches {format_length(contact)} of the rafters' {format_length(wanted)} plumb cut; "
+            "take a deeper beam, or hangers made for it",
+            building=building.name,
+            where="ridge beam",
+            found=format_length(contact),
+            limit=format_length(wanted),
+        )
+
+
+def _board(building: FramedBuilding, plan: Building, cut: RafterGeometry) -> Iterator[Finding]:
+    deep, steep = rule("ridge.board-depth"), rule("ridge.structural-slope")
+    board = profile(plan.roof.ridge.size).depth_in
+    yield verdict(
+        deep,
+        passed=board >= deep.value * cut.plumb_depth - NEAR,
+        building=building.name,
+        where="ridge board",
+        found=f"a board {format_length(board)} deep",
+        limit=format_length(deep.value * cut.plumb_depth),
+        advice="take a deeper board",
+    )
+    yield verdict(
+        steep,
+        passed=cut.slope * 12 >= steep.value,
+        building=building.name,
+        where="ridge board",
+        found=f"a slope of {plan.roof.pitch}",
+        limit=f"{steep.value:g}/12",
+        advice="carry the rafters on a ridge beam",
+    )
+    yield Finding(
+        rule="ridge.board-ties",
+        severity=Severity.WARNING,
+        message="a ridge board carries nothing: the rafters need ceiling joists or ties, "
+        "which are not in this take-off",
+        building=building.name,
+        section=section(steep),
+        where="ridge board",
+    )
+
+
+def vent_area(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Net free area over vented blocks against the floor area, the ridge being vented as well."""
+    if plan.roof.blocking.eave != "vented":
+        return
+    high = plan.roof.ridge.vent > 0
+    limit = rule("vent.area-reduced" if high else "vent.area")
+    # Half of the reduced area must be low; without a high vent the eaves have to give it all.
+    wanted = limit.value * footprint(plan).area_sqin * (0.5 if high else 1.0)
+    yield verdict(
+        limit,
+        passed=building.vent_area_sqin >= wanted - NEAR,
+        building=building.name,
+        where="eaves",
+        found=f"{building.vent_area_sqin:.0f} sq in of air over the eave blocks, screens not taken off",
+        limit=f"{wanted:.0f} sq in at the eaves",
+        advice="take shallower blocks, or bored ones",
+    )
+
+
+def sheathing_span(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Span rating of the roof's sheets against the rafters' spacing, their edges unsupported."""
+    spacing = plan.roof.rafters.spacing
+    for name in sorted({plan.roof.sheathing.field, plan.roof.sheathing.exposed_product}):
+        rating = sheet_product(name).span_rating
+        most = max_roof_span(rating, edge_support=False)
+        passed = spacing <= most + NEAR
+        advice = "" if passed else "; use clips, blocks or a thicker sheet"
+        yield Finding(
+            rule="sheathing.span",
+            severity=Severity.NOTE if passed else Severity.WARNING,
+            message=f"{name} (span rating {rating}) on supports {format_length(spacing)} apart, "
+            f"at most {format_length(most)} without edge support{advice}",
+            building=building.name,
+            section="span-rating table (recalled, to be looked up)",
+            where="roof sheathing",
+            found=format_length(spacing),
+            limit=format_length(most),
+        )

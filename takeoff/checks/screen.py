@@ -1,0 +1,35 @@
+"""All checks, in the order in which they are reported."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from takeoff.checks.rafters import lateral_support, notch_depth, seat_bearing, tail
+from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
+from takeoff.checks.walls import tall_studs
+from takeoff.findings import Finding
+from takeoff.model.building import FramedBuilding
+from takeoff.plan.schema import Building
+
+CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
+    notch_depth,
+    seat_bearing,
+    tail,
+    lateral_support,
+    eave_overhang,
+    rake_overhang,
+    ridge,
+    vent_area,
+    sheathing_span,
+    tall_studs,
+)
+
+
+def screen(building: FramedBuilding, plan: Building) -> tuple[Finding, ...]:
+    """What every check has to say of a framed building.
+
+    Args:
+        building: framed, sheathed and marked.
+        plan: the same building as the plan writes it.
+    """
+    return tuple(finding for check in CHECKS for finding in check(building, plan))

@@ -1,0 +1,43 @@
+"""How cheap a cutting of sticks, and how small one of sheets, can be at best."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil
+
+from takeoff.cutting.groups import Group
+from takeoff.cutting.sheet_problem import SheetProblem
+from takeoff.geometry.tolerance import TOLERANCE
+
+
+def material_bound(group: Group) -> int:
+    """Cents that no cutting of a group can do without.
+
+    A piece of width w takes w / C of a stick of capacity C, and so bears at least that share of its price. The sum over
+    all pieces of the least such share, over the sticks that hold the piece, is a bound: the shares on one stick add up
+    to no more than 1. A special stick costs what it costs.
+
+    A group with a price that isn't known has the bound 0.
+    """
+    if not group.priced:
+        return 0
+    shares = (demand.qty * demand.width * min(_rates(group, demand.width)) for demand in group.demands)
+    return ceil(sum(shares, Fraction(0))) + sum(demand.qty * stick.cost for demand, stick in group.specials)
+
+
+def _rates(group: Group, width: int) -> Iterator[Fraction]:
+    """Price for each step of capacity of the sticks that hold a width [cents]."""
+    return (Fraction(stick.cost, stick.capacity) for stick in group.sticks if stick.capacity >= width)
+
+
+def area_bound(problem: SheetProblem) -> int:
+    """Sheets that no cutting can do without: a product's panels' area over that of its largest sheet, rounded up."""
+    products = sorted({piece.product for piece in problem.pieces})
+    return sum(_area_bound_of(problem, product) for product in products)
+
+
+def _area_bound_of(problem: SheetProblem, product: str) -> int:
+    area = sum(piece.qty * piece.area_sqin for piece in problem.pieces if piece.product == product)
+    largest = max(offer.length_in * offer.width_in for offer in problem.offers if offer.product == product)
+    return ceil((area - TOLERANCE.area) / largest)

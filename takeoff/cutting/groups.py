@@ -1,0 +1,125 @@
+"""A lumber problem in whole numbers: one group for each load, profile and grade, since only those share sticks.
+
+A saw takes its kerf between pieces, so n pieces need n - 1 kerfs if they end flush. With the width of a piece
+w = length + kerf and the capacity of a stick C = length + kerf, that is: sum of w <= C. It holds with a rest, too;
+a rest thinner than the blade is dust. A precut stud is a piece that fills its stick, with nothing to cut.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from takeoff.cutting.costs import compared_costs
+from takeoff.cutting.natural import natural_key
+from takeoff.cutting.problem import LumberProblem, Offer
+from takeoff.cutting.steps import cents, steps_down, steps_up, whole_feet_up
+from takeoff.model.stock import Piece
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stick:
+    """A stock length of a group. ``cost`` is its price in cents, or stands in for it where that isn't ``known``."""
+
+    length_in: float
+    capacity: int
+    cost: int
+    known: bool
+    special: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demand:
+    """Equal pieces of a group, over all buildings."""
+
+    mark: str
+    length_in: float
+    width: int
+    qty: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Pieces that may share sticks, and those sticks."""
+
+    load: int
+    profile: str
+    grade: str
+    sticks: tuple[Stick, ...]
+    """On sale, shortest first."""
+    demands: tuple[Demand, ...]
+    """That a stick on sale holds: widest first, then by mark."""
+    specials: tuple[tuple[Demand, Stick], ...]
+    """Longer than any stick on sale, each piece with a stick of its own."""
+
+    @property
+    def widths(self) -> tuple[int, ...]:
+        """Width of every single piece, widest first."""
+        return tuple(demand.width for demand in self.demands for _ in range(demand.qty))
+
+    @property
+    def priced(self) -> bool:
+        """Whether the price of every stick is known."""
+        return all(stick.known for stick in (*self.sticks, *(stick for _, stick in self.specials)))
+
+
+def groups_of(problem: LumberProblem) -> tuple[Group, ...]:
+    """The groups of a problem, by load, profile and grade, whatever the order of its pieces and offers."""
+    keys = {(piece.load, piece.profile, piece.grade) for piece in problem.pieces}
+    return tuple(_group(problem, *key) for key in sorted(keys, key=lambda key: (key[0], natural_key(key[1]), key[2])))
+
+
+def _group(problem: LumberProblem, load: int, profile: str, grade: str) -> Group:
+    kerf = steps_up(problem.kerf_in)
+    offers = tuple(offer for offer in problem.offers if (offer.profile, offer.grade) == (profile, grade))
+    sticks = _sticks([offer for offer in offers if not offer.special], kerf)
+    special_prices = {offer.length_in: offer.price_usd for offer in offers if offer.special}
+    demands = _demands([p for p in problem.pieces if (p.load, p.profile, p.grade) == (load, profile, grade)], kerf)
+    longest = max((stick.capacity for stick in sticks), default=0)
+    return Group(
+        load=load,
+        profile=profile,
+        grade=grade,
+        sticks=sticks,
+        demands=tuple(demand for demand in demands if demand.width <= longest),
+        specials=tuple(
+            (demand, _special(demand, special_prices, kerf)) for demand in demands if demand.width > longest
+        ),
+    )
+
+
+def _demands(pieces: list[Piece], kerf: int) -> tuple[Demand, ...]:
+    counted: Counter[tuple[str, float]] = Counter()
+    for piece in pieces:
+        counted[piece.mark, piece.length_in] += piece.qty
+    demands = (
+        Demand(mark=mark, length_in=length_in, width=steps_up(length_in) + kerf, qty=qty)
+        for (mark, length_in), qty in counted.items()
+    )
+    return tuple(sorted(demands, key=lambda demand: (-demand.width, natural_key(demand.mark), -demand.length_in)))
+
+
+def _sticks(offers: list[Offer], kerf: int) -> tuple[Stick, ...]:
+    costs = compared_costs([offer.length_in for offer in offers], [offer.price_usd for offer in offers])
+    sticks = (
+        Stick(
+            length_in=offer.length_in,
+            capacity=steps_down(offer.length_in) + kerf,
+            cost=cost,
+            known=offer.price_usd is not None,
+        )
+        for offer, cost in zip(offers, costs, strict=True)
+    )
+    return tuple(sorted(sticks, key=lambda stick: (stick.capacity, stick.cost)))
+
+
+def _special(demand: Demand, prices: dict[float, float | None], kerf: int) -> Stick:
+    length_in = whole_feet_up(demand.length_in)
+    price_usd = prices.get(length_in)
+    return Stick(
+        length_in=length_in,
+        capacity=steps_down(length_in) + kerf,
+        cost=0 if price_usd is None else cents(price_usd),
+        known=price_usd is not None,
+        special=True,
+    )

@@ -1,0 +1,26 @@
+"""The cutting of sticks: one question, answered by the cutter that is in use."""
+
+from __future__ import annotations
+
+from takeoff.cutting.fitting import fit
+from takeoff.cutting.problem import LumberCutter, LumberProblem, Offer
+from takeoff.cutting.stop import MaxRounds, StopRule
+from takeoff.model.stock import LumberCutting
+
+__all__ = ["LumberCutter", "LumberProblem", "Offer", "cut"]
+
+_CUTTER: LumberCutter = fit
+
+
+def cut(problem: LumberProblem, *, stop: StopRule | None = None, seed: int = 0) -> LumberCutting:
+    """Boards for all pieces of a problem, with a bound on how cheap they can be.
+
+    Pieces share a stick only within a load, profile and grade. In a board the longest piece stands first and equal
+    pieces stand together. A piece longer than every stick on sale gets a special one, a whole number of feet long.
+
+    Args:
+        problem: what to cut, and from what.
+        stop: when to be content with what is found; without it, after ``MaxRounds()``.
+        seed: start of any chance the cutter takes.
+    """
+    return _CUTTER(problem, stop=stop or MaxRounds(), seed=seed)

@@ -1,0 +1,47 @@
+"""Offers: what is on sale for the pieces of a job, and at what price."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from takeoff.catalog.lengths import stock_lengths
+from takeoff.catalog.prices import PriceList
+from takeoff.catalog.profiles import profile
+from takeoff.catalog.sheets import sheet_product
+from takeoff.cutting.natural import natural_key
+from takeoff.cutting.problem import Offer
+from takeoff.cutting.sheet_problem import PanelPiece, SheetOffer
+from takeoff.cutting.steps import holds, whole_feet_up
+from takeoff.model.stock import Piece
+
+
+def offers_for(pieces: tuple[Piece, ...], prices: PriceList) -> tuple[Offer, ...]:
+    """Every stock length of each profile and grade among the pieces, and special lengths for those too long for it."""
+    kinds = sorted({(piece.profile, piece.grade) for piece in pieces}, key=lambda kind: (natural_key(kind[0]), kind[1]))
+    return tuple(offer for kind in kinds for offer in _offers_of_kind(*kind, pieces, prices))
+
+
+def _offers_of_kind(name: str, grade: str, pieces: tuple[Piece, ...], prices: PriceList) -> Iterator[Offer]:
+    on_sale = stock_lengths(profile(name), grade)
+    wanted = {piece.length_in for piece in pieces if (piece.profile, piece.grade) == (name, grade)}
+    too_long = {whole_feet_up(length) for length in wanted if not any(holds(stock, length) for stock in on_sale)}
+    for lengths, special in ((on_sale, False), (sorted(too_long), True)):
+        for length_in in lengths:
+            price_usd = prices.lookup(name, grade, length_in)
+            yield Offer(profile=name, grade=grade, length_in=length_in, price_usd=price_usd, special=special)
+
+
+def sheet_offers_for(pieces: tuple[PanelPiece, ...], prices: PriceList) -> tuple[SheetOffer, ...]:
+    """Every size of every sheet product among the pieces."""
+    products = (sheet_product(name) for name in sorted({piece.product for piece in pieces}, key=natural_key))
+    return tuple(
+        SheetOffer(
+            product=product.name,
+            length_in=length_in,
+            width_in=width_in,
+            gap_in=product.gap_in,
+            price_usd=prices.lookup(product.name, product.face, length_in),
+        )
+        for product in products
+        for width_in, length_in in product.sizes
+    )

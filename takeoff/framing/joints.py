@@ -1,0 +1,80 @@
+"""Joints, found by contact: which sticks lie where a rafter, a beam or a post ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from takeoff.geometry.rafter import RafterGeometry
+from takeoff.geometry.vec import Vec
+from takeoff.model.joint import Joint, JointKind
+from takeoff.model.member import Member
+
+PROBE_IN = 1 / 64
+"""How far into its neighbour a point is put, to see whether the neighbour is there [in]."""
+
+PLATES = ("cap-plate", "top-plate")
+RIDGES = ("ridge-beam", "ridge-board")
+
+
+def joints(members: Sequence[Member]) -> tuple[Joint, ...]:
+    """Bearing and hanging joints of a frame's rafters and ridge beam, in the order of the members."""
+    return tuple(joint for index in range(len(members)) for joint in _of(members, index))
+
+
+def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
+    member = members[index]
+    if member.rafter is not None and member.rafter.seat:
+        yield from _seat(members, index, member.rafter)
+        yield from _ridge(members, index, member.rafter)
+    if member.role.name == "ridge-beam":
+        yield from _posts(members, index)
+
+
+def _seat(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
+    x, y = cut.to_stick(min(cut.seat, PROBE_IN), -PROBE_IN)
+    spot = members[index].placement.to_world((x, y, 0.0))
+    for lower in _at(members, spot, PLATES):
+        yield Joint(kind="bears", upper=index, lower=lower, bearing_in=min(cut.seat, members[lower].profile.depth_in))
+
+
+def _ridge(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
+    face = cut.run - cut.ridge_half
+    rafter = members[index].placement
+    for lower in _at(members, rafter.to_world((*cut.to_stick(face + PROBE_IN, _middle(cut, face)), 0.0)), RIDGES):
+        ridge = members[lower]
+        kind: JointKind = "hangs" if ridge.role.name == "ridge-beam" else "butts"
+        top = rafter.to_world((*cut.to_stick(face, cut.top_at(face)), 0.0))[2]
+        low = ridge.placement.origin[2]
+        contact = min(top, low + ridge.profile.depth_in) - max(top - cut.plumb_depth, low)
+        yield Joint(kind=kind, upper=index, lower=lower, bearing_in=contact)
+
+
+def _middle(cut: RafterGeometry, face: float) -> float:
+    return cut.top_at(face) - cut.plumb_depth / 2
+
+
+def _posts(members: Sequence[Member], index: int) -> Iterator[Joint]:
+    """Posts under the ends of a beam: every ply that stands under it."""
+    beam = members[index]
+    for lower, post in enumerate(members):
+        if post.role.name != "post":
+            continue
+        head = post.placement.to_world((post.length_in + PROBE_IN, post.profile.depth_in / 2, 0.0))
+        if _inside(beam, head):
+            yield Joint(kind="bears", upper=index, lower=lower, bearing_in=post.profile.depth_in)
+
+
+def _at(members: Sequence[Member], spot: Vec, roles: tuple[str, ...]) -> Iterator[int]:
+    """The first member with one of these roles that fills a point in the world."""
+    found = (i for i, member in enumerate(members) if member.role.name in roles and _inside(member, spot))
+    first = next(found, None)
+    if first is not None:
+        yield first
+
+
+def _inside(member: Member, spot: Vec) -> bool:
+    x, y, z = member.placement.from_world(spot)
+    x0, y0, x1, y1 = member.side.bounds
+    half = member.profile.thickness_in / 2
+    # Inclusive to the probe, so that a stick over the joint of two plates meets one of them.
+    return x0 - PROBE_IN <= x <= x1 + PROBE_IN and y0 <= y <= y1 and abs(z) <= half + PROBE_IN

@@ -1,0 +1,68 @@
+"""Openings in walls: jacks, header plies and sills. Kings and cripples come from slicing the wall."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.profiles import profile
+from takeoff.framing.studs import jack_centres
+from takeoff.framing.wall import RoughOpening, Wall
+from takeoff.model.member import Member
+
+if TYPE_CHECKING:
+    from takeoff.plan.openings import Opening
+
+
+def rough_opening(opening: Opening) -> RoughOpening:
+    """The opening as it is framed.
+
+    Raises:
+        ValueError: it has no header; the plan's own checks refuse such an opening.
+    """
+    header = opening.header_size
+    if header is None:
+        raise ValueError(f"no header for an opening {opening.rough_width_in} in wide")
+    return RoughOpening(
+        what=f"{opening.kind} {opening.call}",
+        u=(opening.left_in, opening.right_in),
+        v=(opening.sill_in, opening.head_in),
+        jacks=opening.jack_count,
+        header=profile(header.size),
+        plies=header.plies,
+        door=not opening.has_sill,
+    )
+
+
+def opening_members(wall: Wall) -> tuple[Member, ...]:
+    """Jacks, header plies and sills of all openings of a wall."""
+    return tuple(
+        member
+        for opening in wall.openings
+        for member in (*_jacks(wall, opening), *_header(wall, opening), *_sill(wall, opening))
+    )
+
+
+def _jacks(wall: Wall, opening: RoughOpening) -> tuple[Member, ...]:
+    return tuple(
+        wall.bench.along_v("jack-stud", wall.studs, wall.grade, u=u, v=(wall.plate, opening.v[1]))
+        for u in jack_centres(opening, wall.studs.thickness_in)
+    )
+
+
+def _header(wall: Wall, opening: RoughOpening) -> tuple[Member, ...]:
+    """Plies on the jacks, the first flush outside and the last flush inside; what lies between is spacer."""
+    bearing = opening.jacks * wall.studs.thickness_in
+    u = (opening.u[0] - bearing, opening.u[1] + bearing)
+    free = wall.studs.depth_in - opening.header.thickness_in
+    step = free / (opening.plies - 1) if opening.plies > 1 else 0.0
+    return tuple(
+        wall.bench.edge_along_u("header", opening.header, wall.plates_grade, u=u, v=opening.v[1], outward=-step * ply)
+        for ply in range(opening.plies)
+    )
+
+
+def _sill(wall: Wall, opening: RoughOpening) -> tuple[Member, ...]:
+    if opening.door:
+        return ()
+    v = opening.v[0] - wall.plate
+    return (wall.bench.flat_along_u("sill", wall.studs, wall.plates_grade, u=opening.u, v=v),)

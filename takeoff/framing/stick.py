@@ -1,0 +1,115 @@
+"""Placing sticks on a face: the three ways a stick can lie to it.
+
+along_v       studs and rafters: along v, top edge outward       (x up the face, y outward, z to the right)
+flat_along_u  plates and fire blocks: along u, wide side up       (x to the right, y inward, z up the face)
+edge_along_u  headers, outlookers, fascia: along u, width up v    (x to the right, y up the face, z outward)
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import hypot
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.roles import role
+from takeoff.findings import NOWHERE, Place
+from takeoff.geometry.placement import Placement
+from takeoff.geometry.vec import scale
+from takeoff.model.member import SQUARE_ENDS, EndCut, Member
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+    from takeoff.catalog.profiles import Profile
+    from takeoff.geometry.rafter import RafterGeometry
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """Where sticks are made for one face: what they have in common."""
+
+    building: str
+    face: str
+    placement: Placement
+    written: Place = NOWHERE
+
+    def along_v(
+        self,
+        role_name: str,
+        profile: Profile,
+        grade: str,
+        *,
+        u: float,
+        v: tuple[float, float],
+        cuts: tuple[EndCut, EndCut] = SQUARE_ENDS,
+    ) -> Member:
+        """A stick centred on ``u`` from ``v[0]`` to ``v[1]``, its top edge in the face."""
+        at = Placement(self.placement.to_world((u, v[0], -profile.depth_in)), self.placement.y, self.placement.z)
+        return self._made(role_name, profile, grade, at, _rectangle(v[1] - v[0], profile.depth_in), cuts)
+
+    def rafter(
+        self, role_name: str, profile: Profile, grade: str, *, u: float, v0: float, geometry: RafterGeometry
+    ) -> Member:
+        """A rafter centred on ``u`` whose tail cut meets the face at ``v0``."""
+        at = Placement(self.placement.to_world((u, v0, -profile.depth_in)), self.placement.y, self.placement.z)
+        c, s = 1 / hypot(1, geometry.slope), geometry.slope / hypot(1, geometry.slope)
+        plumb = (EndCut((-c, s, 0.0)), EndCut((c, -s, 0.0)))
+        return self._made(role_name, profile, grade, at, geometry.side(), plumb, geometry)
+
+    def flat_along_u(
+        self, role_name: str, profile: Profile, grade: str, *, u: tuple[float, float], v: float, inset: float = 0.0
+    ) -> Member:
+        """A stick lying flat on ``v`` from ``u[0]`` to ``u[1]``, its outer edge ``inset`` behind the face."""
+        origin = self.placement.to_world((u[0], v + profile.thickness_in / 2, -inset))
+        at = Placement(origin, self.placement.x, scale(self.placement.z, -1.0))
+        return self._made(role_name, profile, grade, at, _rectangle(u[1] - u[0], profile.depth_in))
+
+    def edge_along_u(
+        self,
+        role_name: str,
+        profile: Profile,
+        grade: str,
+        *,
+        u: tuple[float, float],
+        v: float,
+        outward: float,
+        height: float | None = None,
+    ) -> Member:
+        """A stick on edge from ``u[0]`` to ``u[1]``, lower edge at ``v``, outer side ``outward`` of the face.
+
+        ``height`` is given where the stick is ripped narrower than its profile.
+        """
+        origin = self.placement.to_world((u[0], v, outward - profile.thickness_in / 2))
+        at = Placement(origin, self.placement.x, self.placement.y)
+        return self._made(role_name, profile, grade, at, _rectangle(u[1] - u[0], height or profile.depth_in))
+
+    def _made(
+        self,
+        role_name: str,
+        profile: Profile,
+        grade: str,
+        placement: Placement,
+        side: Polygon,
+        cuts: tuple[EndCut, EndCut] = SQUARE_ENDS,
+        rafter: RafterGeometry | None = None,
+    ) -> Member:
+        return Member(
+            building=self.building,
+            face=self.face,
+            role=role(role_name),
+            profile=profile,
+            grade=grade,
+            side=side,
+            placement=placement,
+            cuts=cuts,
+            rafter=rafter,
+            written=self.written,
+        )
+
+
+def _rectangle(length: float, depth: float) -> Polygon:
+    from shapely import box
+
+    if length <= 0:
+        raise ValueError(f"a stick of {length} in can't be made")
+    return box(0.0, 0.0, length, depth)

@@ -1,0 +1,248 @@
+"""One rafter in its own vertical plane: every length the carpenter asks for, and its outline with all cuts.
+
+Level distances h run inward from the outside face of the wall framing, heights z from the top of the plate.
+
+                                           ,-' |  ridge cut (plumb), ridge_half short of the centre line
+                                       ,-'     |
+              top edge             ,-'    ,-'''
+                               ,-'    ,-'
+      tail cut             ,-'    ,-'
+      (plumb)  |`,     ,-'    ,-'
+               |   ,-'  |__,-'      <- seat (level), at z = 0
+               |,-' heel (plumb), at h = 0
+       -overhang        0    seat                         run
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import atan, cos, degrees, floor, sin
+from typing import TYPE_CHECKING
+
+from takeoff.geometry.polygon import cleaned
+from takeoff.geometry.tolerance import TOLERANCE
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Pocket:
+    """A square notch in the top edge: centre measured along the top edge from the tail cut, all [in]."""
+
+    centre: float
+    width: float
+    depth: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RafterGeometry:
+    """Cuts of a rafter of one slope. All lengths [in]; level unless the name says otherwise.
+
+    A barge rafter is one with ``seat`` 0 and ``stand`` given: it has no bird's mouth, only a height.
+
+    Source: plane geometry; the names are those of the trade (bird's mouth, seat, heel, height above plate).
+    """
+
+    slope: float
+    """Rise over run."""
+    depth: float
+    """Square to the edges."""
+    run: float
+    """From the outside face of the wall framing to the centre line of the ridge."""
+    overhang: float
+    """From that face to the tail cut."""
+    ridge_half: float = 0.0
+    """What the ridge takes off at the top: half its thickness."""
+    seat: float = 0.0
+    tail_depth: float | None = None
+    """Square to the edges, of a tail ripped from the heel outward; None leaves the full depth."""
+    tail_level_drop: float | None = None
+    """Plumb distance from the top of the tail cut down to a level cut, if there is one."""
+    stand: float | None = None
+    """Height above plate, if it is not to follow from the seat."""
+    pockets: tuple[Pocket, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse what no saw can make."""
+        if self.slope <= 0 or self.depth <= 0:
+            raise ValueError(f"a rafter needs a slope and a depth over 0, not {self.slope} and {self.depth}")
+        if self.run - self.ridge_half <= self.seat:
+            raise ValueError("the run is too short: the seat reaches the ridge cut")
+        if self.heel_square >= self.depth:
+            raise ValueError("the seat cuts through the top edge")
+
+    @property
+    def angle(self) -> float:
+        """Slope above level [rad]."""
+        return atan(self.slope)
+
+    @property
+    def plumb_deg(self) -> float:
+        """Plumb cut, turned off a square cut [deg]."""
+        return degrees(self.angle)
+
+    @property
+    def seat_deg(self) -> float:
+        """Seat cut, turned off a square cut [deg]: the complement of the plumb cut."""
+        return 90 - self.plumb_deg
+
+    @property
+    def plumb_depth(self) -> float:
+        """Depth measured plumb: d / cos t."""
+        return self.depth / cos(self.angle)
+
+    @property
+    def heel(self) -> float:
+        """Plumb height of the full bird's mouth: s * tan t."""
+        return self.seat * self.slope
+
+    @property
+    def heel_square(self) -> float:
+        """Depth of the bird's mouth, square to the edge: s * sin t."""
+        return self.seat * sin(self.angle)
+
+    @property
+    def height_above_plate(self) -> float:
+        """Plumb, from the plate to the top edge, at the outside face of the wall: d / cos t - s * tan t."""
+        return self.plumb_depth - self.heel if self.stand is None else self.stand
+
+    @property
+    def rise(self) -> float:
+        """Of the top edge, from the outside face of the wall to the centre line of the ridge."""
+        return self.run * self.slope
+
+    @property
+    def line_length(self) -> float:
+        """Along the slope, heel plumb line to ridge cut: (R - t/2) / cos t."""
+        return (self.run - self.ridge_half) / cos(self.angle)
+
+    @property
+    def ridge_shortening(self) -> float:
+        """Along the slope: (t/2) / cos t."""
+        return self.ridge_half / cos(self.angle)
+
+    @property
+    def tail(self) -> float:
+        """Along the slope, heel plumb line to tail cut: o / cos t."""
+        return self.overhang / cos(self.angle)
+
+    @property
+    def top_edge(self) -> float:
+        """Length of the top edge, tail cut to ridge cut."""
+        return self.line_length + self.tail
+
+    @property
+    def tail_depth_cut(self) -> float:
+        """Depth of the tail, square to the edges."""
+        return self.depth if self.tail_depth is None else self.tail_depth
+
+    @property
+    def tail_underside_at_heel(self) -> float:
+        """Height above the seat at which the tail's underside meets the heel line; below 0 for a full tail."""
+        return self.height_above_plate - self.tail_depth_cut / cos(self.angle)
+
+    @property
+    def overall(self) -> float:
+        """Tip to tip along the stick, where the tape is hooked [in]; read off the outline."""
+        x0, _, x1, _ = self.side().bounds
+        return float(x1 - x0)
+
+    def top_at(self, h: float) -> float:
+        """Height of the top edge above the plate, at level distance ``h`` from the outside face."""
+        return self.height_above_plate + h * self.slope
+
+    def underside_at(self, h: float) -> float:
+        """Height of the full depth's underside above the plate, at ``h``."""
+        return self.top_at(h) - self.plumb_depth
+
+    def to_stick(self, h: float, z: float) -> Point:
+        """From the vertical plane to the stick: x along the top edge from the tail cut, y up from the bottom edge."""
+        c, s = cos(self.angle), sin(self.angle)
+        from_tail = h + self.overhang
+        below_top = self.top_at(h) - z
+        return (from_tail / c - below_top * s, self.depth - below_top * c)
+
+    def side(self) -> Polygon:
+        """Outline seen from the side, in the stick's axes: x along, 0 at the top of the tail cut; y up the depth.
+
+        Made by taking away, from the full stick between its plumb cuts, what stands in its way: the wall under
+        the plate line, the part ripped off the tail, what hangs below a level cut, the pockets.
+        """
+        from shapely import union_all
+
+        away = union_all([*self._bird_s_mouth(), *self._ripped_tail(), *self._level_cut(), *self._pockets()])
+        parts = cleaned(self._between_plumb_cuts().difference(away))
+        if len(parts) != 1:
+            raise ValueError("the cuts leave no stick in one piece")
+        return parts[0]
+
+    def _between_plumb_cuts(self) -> Polygon:
+        from shapely import Polygon
+
+        h0, h1 = -self.overhang, self.run - self.ridge_half
+        low, high = self.underside_at, self.top_at
+        return Polygon([self.to_stick(h, z) for h, z in [(h0, low(h0)), (h1, low(h1)), (h1, high(h1)), (h0, high(h0))]])
+
+    def _bird_s_mouth(self) -> tuple[Polygon, ...]:
+        """The wall: everything below the plate, inward of its outside face."""
+        from shapely import Polygon
+
+        if not self.seat:
+            return ()
+        low, far = -2 * self.plumb_depth, self.seat + self.plumb_depth
+        return (Polygon([self.to_stick(h, z) for h, z in [(0, low), (far, low), (far, 0), (0, 0)]]),)
+
+    def _ripped_tail(self) -> tuple[Polygon, ...]:
+        """What is ripped off the underside outward of the heel line."""
+        from shapely import Polygon
+
+        if self.tail_depth is None or self.tail_depth >= self.depth or not self.overhang:
+            return ()
+        out = -self.overhang - self.plumb_depth
+        keep = self.tail_depth / cos(self.angle)
+        low = 2 * self.plumb_depth
+        corners = [(h, self.top_at(h) - below) for h, below in [(out, low), (0, low), (0, keep), (out, keep)]]
+        return (Polygon([self.to_stick(h, z) for h, z in corners]),)
+
+    def _level_cut(self) -> tuple[Polygon, ...]:
+        from shapely import Polygon
+
+        if self.tail_level_drop is None:
+            return ()
+        z = self.top_at(-self.overhang) - self.tail_level_drop
+        out, far = -self.overhang - self.plumb_depth, self.run
+        low = z - 2 * self.plumb_depth
+        return (Polygon([self.to_stick(h, zz) for h, zz in [(out, low), (far, low), (far, z), (out, z)]]),)
+
+    def _pockets(self) -> tuple[Polygon, ...]:
+        from shapely import box
+
+        over = self.depth + 1
+        return tuple(
+            box(p.centre - p.width / 2, self.depth - p.depth, p.centre + p.width / 2, over) for p in self.pockets
+        )
+
+
+def automatic_seat(
+    *, depth: float, plate_width: float, slope: float, notch_share: float, least: float, step: float = 1 / 8
+) -> float:
+    """Level seat of the bird's mouth [in]: the plate's full width, unless that notches too deep.
+
+    Args:
+        depth: of the rafter, square to its edge [in].
+        plate_width: [in].
+        slope: rise over run.
+        notch_share: greatest depth of the notch square to the edge, as a share of ``depth``.
+        least: bearing that is never gone under [in].
+        step: a reduced seat is a whole multiple of this [in], rounded down.
+
+    Returns:
+        Seat [in]; at least ``least``, even where that notches deeper than the share allows.
+    """
+    deepest = depth * notch_share / sin(atan(slope))
+    if deepest >= plate_width - TOLERANCE.length:
+        return plate_width
+    return max(least, floor(deepest / step + TOLERANCE.length) * step)

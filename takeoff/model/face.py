@@ -1,0 +1,68 @@
+"""A face: a flat outline placed in space, to be covered with sheets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from takeoff.findings import NOWHERE, Place
+from takeoff.geometry.outline import Outline
+from takeoff.geometry.placement import Placement
+
+FaceKind = Literal["wall", "slope"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supports:
+    """What the sheets of a face are nailed to: sticks along v, and rows of blocks across them."""
+
+    centres: tuple[float, ...]
+    """Centre lines of the sticks [in] along u, left to right."""
+    thickness: float
+    rows: tuple[float, ...]
+    """Middles of the rows of blocks [in] along v."""
+    from_right: bool
+    """The layout starts at the right end, and so do the sheets."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cover:
+    """The sheets a face is covered with, by product name."""
+
+    field: str
+    exposed: str
+    """Wherever the underside shows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """Where the underside of a slope shows: outward of these lines [in]."""
+
+    eave: float
+    """v of the outside of the wall framing."""
+    eave_hidden_to: float
+    """v up to which a joint between grades is hidden by the wall."""
+    left: float
+    right: float
+    """u of the outside of the end walls."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Face:
+    """An outline in its own u (across the sticks) and v (along them), seen from outside, with its place in the world.
+
+    The third axis of the placement points out of the building. v = 0 is the bottom of the bottom plate on a wall,
+    and on a slope the line plumb over the outside face of the wall framing.
+    """
+
+    kind: FaceKind
+    name: str
+    outline: Outline
+    """What the sheets cover, openings left out."""
+    placement: Placement
+    supports: Supports
+    cover: Cover | None
+    """None where no sheets are ordered."""
+    shown: Shown | None
+    """None where no underside shows."""
+    written: Place = NOWHERE

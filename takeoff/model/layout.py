@@ -1,0 +1,24 @@
+"""Layout lines: what a tape pulls on a plate, a ridge or a beam."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class LayoutMark:
+    """One mark: the centre of a member, or the edge of an opening, from the line's start [in]."""
+
+    position_in: float
+    symbol: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayoutLine:
+    """A member that carries others, with its marks in order from the end that ``start`` names."""
+
+    name: str
+    start: str
+    length_in: float
+    marks: tuple[LayoutMark, ...]

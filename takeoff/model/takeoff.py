@@ -1,0 +1,37 @@
+"""The whole take-off: everything computed, frozen, before any file is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from takeoff.findings import Finding
+from takeoff.model.building import FramedBuilding
+from takeoff.model.order import OrderLine
+from takeoff.model.stock import LumberCutting, Piece, SheetCutting
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settings:
+    """Settings of the job that the files need."""
+
+    denominator: int
+    """Lengths are shown to one over this of an inch."""
+    kerf_in: float
+    species: str
+    placeholder_prices: bool
+    """True where prices are the built-in placeholder money."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Takeoff:
+    """All that the files are made from; each file is a pure function of this."""
+
+    job: str
+    plan_file: str
+    settings: Settings
+    buildings: tuple[FramedBuilding, ...]
+    pieces: tuple[Piece, ...]
+    lumber: LumberCutting
+    sheets: SheetCutting
+    order: tuple[OrderLine, ...]
+    findings: tuple[Finding, ...]

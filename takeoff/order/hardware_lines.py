@@ -1,0 +1,36 @@
+"""Lines of the order for hardware."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from takeoff.catalog import hardware as catalog
+from takeoff.catalog.prices import PriceList
+from takeoff.model.order import OrderLine
+from takeoff.order.allowance import Allowances, with_allowance
+from takeoff.order.hardware import HARDWARE_LOAD, HardwareCount
+from takeoff.order.money import unit_price
+
+_CATEGORY = "hardware"
+
+
+def hardware_lines(counts: tuple[HardwareCount, ...], allowances: Allowances, prices: PriceList) -> Iterator[OrderLine]:
+    """A line for each connector and size; its weight isn't known. A price may be for one size or for all."""
+    waste_pct = allowances.pct(_CATEGORY)
+    for count in counts:
+        words = catalog.hardware(count.name).words
+        yield OrderLine(
+            load=HARDWARE_LOAD,
+            category=_CATEGORY,
+            item=f"{words}, for {count.profile}" if count.profile else words,
+            profile=count.profile,
+            grade="",
+            stock_length_in=None,
+            qty_net=count.qty,
+            waste_pct=waste_pct,
+            qty_order=with_allowance(count.qty, waste_pct),
+            unit="each",
+            board_feet=0.0,
+            weight_lb=0.0,
+            unit_price=unit_price(prices, count.name, count.profile, None),
+        )

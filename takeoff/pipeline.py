@@ -1,0 +1,115 @@
+"""The order of stages: a plan becomes a `Takeoff`, a `Takeoff` becomes files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.price_reader import builtin_prices, read_price_file
+from takeoff.checks.screen import screen
+from takeoff.cutting.lumber import LumberProblem, cut
+from takeoff.cutting.offers import offers_for, sheet_offers_for
+from takeoff.cutting.panel_pieces import panel_pieces_of
+from takeoff.cutting.pieces import pieces_of
+from takeoff.cutting.sheets import SheetProblem, cut_sheets
+from takeoff.findings import Finding, Place, PlanError
+from takeoff.framing.frame import frame
+from takeoff.model.building import FramedBuilding
+from takeoff.model.marks import mark_buildings
+from takeoff.model.takeoff import Settings, Takeoff
+from takeoff.order.findings import order_findings
+from takeoff.order.hardware import count_hardware
+from takeoff.order.lines import order_lines
+from takeoff.plan.read import WrittenPlan, read_plan
+from takeoff.sheathing.sheathe import sheathe
+from takeoff.sheets.files import files_of
+from takeoff.sheets.write import write_files
+
+if TYPE_CHECKING:
+    from takeoff.catalog.prices import PriceList
+
+
+def take_off(path: Path) -> Takeoff:
+    """Read a plan and take it off.
+
+    Raises:
+        PlanError: the plan or its price list has errors, or can't be framed; all that was found is in it.
+    """
+    written, doubts = read_plan(path)
+    prices = _prices(written)
+    settings = Settings(
+        denominator=written.plan.settings.round,
+        kerf_in=written.plan.settings.kerf,
+        species=written.plan.settings.species,
+        placeholder_prices=prices.is_placeholder,
+    )
+    buildings, decided = _built(written)
+    screened = tuple(
+        finding
+        for building, plan in zip(buildings, written.plan.buildings, strict=True)
+        for finding in screen(building, plan)
+    )
+    pieces, panels = pieces_of(buildings), panel_pieces_of(buildings)
+    lumber = cut(LumberProblem(pieces=pieces, offers=offers_for(pieces, prices), kerf_in=settings.kerf_in))
+    sheets = cut_sheets(SheetProblem(pieces=panels, offers=sheet_offers_for(panels, prices), kerf_in=settings.kerf_in))
+    order = order_lines(
+        pieces=pieces,
+        lumber=lumber,
+        sheets=sheets,
+        hardware=count_hardware(buildings),
+        waste=written.plan.settings.waste,
+        prices=prices,
+        species=settings.species,
+    )
+    asked = order_findings(pieces=pieces, lumber=lumber, lines=order, prices=prices)
+    return Takeoff(
+        job=written.plan.job,
+        plan_file=written.file,
+        settings=settings,
+        buildings=buildings,
+        pieces=pieces,
+        lumber=lumber,
+        sheets=sheets,
+        order=order,
+        findings=(*doubts, *decided, *screened, *asked),
+    )
+
+
+def write_takeoff(takeoff: Takeoff, folder: Path) -> tuple[str, ...]:
+    """Write all files of a take-off into a folder, whole or not at all; gives their names.
+
+    Raises:
+        OSError: a file can't be written; the folder is as it was.
+    """
+    files = files_of(takeoff)
+    write_files(files, folder)
+    return tuple(files)
+
+
+def _prices(written: WrittenPlan) -> PriceList:
+    named = written.plan.settings.prices
+    return read_price_file(written.folder / named) if named else builtin_prices()
+
+
+def _built(written: WrittenPlan) -> tuple[tuple[FramedBuilding, ...], tuple[Finding, ...]]:
+    """All buildings framed, sheathed and marked. What can't be framed is told for all of them at once."""
+    framed: list[FramedBuilding] = []
+    decided: list[Finding] = []
+    errors: list[Finding] = []
+    for index, building in enumerate(written.plan.buildings):
+        try:
+            standing, found = frame(building, _places_in(written, index))
+        except PlanError as error:
+            errors += error.findings
+            continue
+        framed.append(sheathe(standing))
+        decided += found
+    if errors:
+        raise PlanError(errors)
+    return mark_buildings(framed), tuple(decided)
+
+
+def _places_in(written: WrittenPlan, index: int) -> Callable[[str], Place]:
+    """Gives the place in the plan of a path within one building."""
+    return lambda path: written.place(f"buildings[{index}].{path}")

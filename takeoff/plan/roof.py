@@ -1,0 +1,152 @@
+"""The roof, as the plan writes it."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, Self
+
+from pydantic import model_validator
+
+from takeoff.catalog.profiles import Kind, profile
+from takeoff.plan.block import Block
+from takeoff.plan.fields import (
+    Gables,
+    Gap,
+    Grade,
+    LumberSize,
+    Overhang,
+    PitchField,
+    Seat,
+    SheetName,
+    SideName,
+    Spacing,
+    missing,
+)
+
+
+class Rafters(Block):
+    """Common rafters."""
+
+    size: LumberSize
+    """Size, such as 2x10."""
+    spacing: Spacing = 16.0
+    """Spacing, on centre. Left out: 16"."""
+    grade: Grade = "no2"
+    """Grade. Left out: no2."""
+    seat: Seat | None = None
+    """Level length of the seat cut. Left out: the plate's width, but no notch deeper than a quarter of the rafter."""
+
+
+class Overhangs(Block):
+    """How far the roof stands out, level."""
+
+    eave: Overhang = 0.0
+    """Outside of wall framing to the tail's plumb cut. Left out: none."""
+    rake: Overhang = 0.0
+    """Outside of wall framing to the outside of the barge. Left out: none."""
+
+
+class Tail(Block):
+    """Tails of the rafters, outside the wall."""
+
+    size: LumberSize | None = None
+    """Size the tail is ripped to, such as 2x6 on a 2x10 rafter. Left out: the rafter's own."""
+    cut: Literal["plumb"] = "plumb"
+    """Cut at the end of the tail."""
+
+
+class Ridge(Block):
+    """The ridge."""
+
+    kind: Literal["beam", "board"]
+    """A beam carries the rafters; a board only lies between them, and they need ties."""
+    size: LumberSize
+    """Size, such as 5-1/2x14 or 2x12."""
+    material: Grade | None = None
+    """Grade of sawn lumber (left out: no2), or glulam, lvl, psl, lsl: engineered wood has to say which."""
+    support: Literal["face"] = "face"
+    """Where the rafters meet it: on its face."""
+    vent: Gap = 0.0
+    """How far the rafters stand proud of its top, for air. Left out: flush."""
+
+    @model_validator(mode="after")
+    def _material_told(self) -> Self:
+        if self.material is None and profile(self.size).kind is Kind.ENGINEERED:
+            raise missing("material", f"the material of {self.size}: glulam, lvl, psl or lsl")
+        return self
+
+    @property
+    def grade(self) -> str:
+        """Grade or material."""
+        return self.material or "no2"
+
+
+class Outlookers(Block):
+    """Outlookers, which carry the barge rafters."""
+
+    size: LumberSize = "2x4"
+    """Size, laid flat. Left out: 2x4."""
+    spacing: Spacing = 32.0
+    """Spacing along the rake between the ones at eave and ridge. Left out: 32"."""
+    method: Literal["pocket"] = "pocket"
+    """Let flat into pockets of the end rafter."""
+
+
+class Trim(Block):
+    """Boards that show: barge rafters, fascia."""
+
+    size: LumberSize
+    """Size, such as 2x10."""
+    grade: Grade = "trim"
+    """Grade. Left out: trim (finish grade)."""
+
+
+class Blocking(Block):
+    """Blocks between the rafters."""
+
+    eave: Literal["vented", "solid", "none"] = "vented"
+    """Over the plate, a block in each bay. Left out: vented."""
+    size: LumberSize | None = None
+    """Size. Left out: the rafters'."""
+
+
+class RoofSheathing(Block):
+    """Sheathing of the roof."""
+
+    field: SheetName
+    """Sheet, such as cdx-5/8."""
+    exposed: SheetName | None = None
+    """Sheet wherever the underside shows (eaves and rakes), such as sanded-5/8. Left out: the same."""
+
+    @property
+    def exposed_product(self) -> str:
+        """Sheet wherever the underside shows."""
+        return self.exposed or self.field
+
+
+class Roof(Block):
+    """The roof of a building."""
+
+    shape: Literal["gable"]
+    """Shape of the roof."""
+    gables: Annotated[tuple[SideName, SideName], Gables]
+    """The two sides that have gables, opposite each other; the ridge runs between them."""
+    pitch: PitchField
+    """Rise in 12 of run, such as 8/12."""
+    rafters: Rafters
+    """Common rafters."""
+    overhang: Overhangs = Overhangs()
+    """How far the roof stands out. Left out: nowhere."""
+    tail: Tail = Tail()
+    """Tails of the rafters. Left out: the rafter's full depth, cut plumb."""
+    ridge: Ridge
+    """The ridge."""
+    outlookers: Outlookers | None = None
+    """Outlookers. Left out: none."""
+    barge: Trim | None = None
+    """Barge rafters. Left out: none."""
+    blocking: Blocking = Blocking()
+    """Blocks between the rafters. Left out: vented blocks over the plate."""
+    fascia: Trim | None = None
+    """Fascia along the eaves. Left out: none."""
+    sheathing: RoofSheathing
+    """Sheathing."""

@@ -1,0 +1,129 @@
+"""Rules of openings: each stands in a side, between its corners, clear of its neighbours, under the plates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from takeoff.catalog.profiles import profile
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.measure import format_length
+from takeoff.plan.flaws import Flaw
+from takeoff.plan.footprint import footprint, side_names
+from takeoff.plan.openings import Opening
+from takeoff.plan.schema import Building
+from takeoff.plan.tree import Loc
+from takeoff.plan.wording import did_you_mean
+
+PLATES_ABOVE = 2
+"""Top plate and cap plate."""
+
+
+def sides_known(building: Building) -> Iterator[Flaw]:
+    """Every opening is in a side that there is."""
+    names = side_names(building)
+    for index, opening in enumerate(building.walls.openings):
+        if opening.side not in names:
+            yield unknown_side((*_loc(index), "side"), opening.side, names)
+
+
+def unknown_side(loc: Loc, name: str, names: tuple[str, ...], *, at_key: bool = False) -> Flaw:
+    """The flaw of a name that no side has."""
+    limit = f"a side: {', '.join(names)}"
+    message = f"found {name!r}, expected {limit}{did_you_mean(name, names)}"
+    return Flaw(rule="plan.side", loc=loc, message=message, found=name, limit=limit, at_key=at_key)
+
+
+def inside_their_walls(building: Building) -> Iterator[Flaw]:
+    """Beside each opening there is room for its kings and jacks, and for the corner: wall round it and an end stud."""
+    walls = footprint(building)
+    for index, opening in _openings(building):
+        side = walls.side(opening.side)
+        framing = _framing_in(building, opening)
+        left = opening.left_in - framing - _corner_in(building, walls.left_of(side.name).name)
+        right = side.length_in - opening.right_in - framing - _corner_in(building, walls.right_of(side.name).name)
+        for end, room in (("left", left), ("right", right)):
+            if room < -TOLERANCE.length:
+                message = (
+                    f"found {_called(opening)} {format_length(-room)} too near the {end} end of {side.name!r}"
+                    f" ({format_length(side.length_in)} long), expected room for its studs and the corner's"
+                )
+                yield Flaw(rule="plan.opening", loc=_loc(index), message=message, found=format_length(-room))
+
+
+def clear_of_each_other(building: Building) -> Iterator[Flaw]:
+    """Openings of a side don't overlap, with the kings and jacks beside them."""
+    for (i, first), (j, second) in combinations(_openings(building), 2):
+        if first.side != second.side:
+            continue
+        a, b = sorted((first, second), key=lambda opening: opening.left_in)
+        overlap = a.right_in + _framing_in(building, a) + _framing_in(building, b) - b.left_in
+        if overlap > TOLERANCE.length:
+            message = (
+                f"found {_called(second)} overlapping {_called(first)} (opening {i + 1}) by {format_length(overlap)}"
+                ", expected room for the kings and jacks of both"
+            )
+            yield Flaw(rule="plan.opening", loc=_loc(j), message=message, found=format_length(overlap))
+
+
+def under_the_plates(building: Building) -> Iterator[Flaw]:
+    """There is a header, and between the head and the top plate it has room."""
+    for index, opening in enumerate(building.walls.openings):
+        header = opening.header_size
+        if header is None:
+            width = format_length(opening.rough_width_in)
+            message = f"found no header for a rough opening of {width}, expected one: it is wider than any usual header"
+            yield Flaw(rule="plan.opening", loc=_loc(index), message=message, found=width)
+            continue
+        wall = building.walls.for_side(opening.side)
+        top = wall.height_in - PLATES_ABOVE * profile(wall.studs).thickness_in - header.profile.depth_in
+        if opening.head_in > top + TOLERANCE.length:
+            found, limit = format_length(opening.head_in), f"at most {format_length(top)}"
+            message = (
+                f"found the head of {_called(opening)} at {found}, expected {limit}"
+                f" (under the top plates less a {header} header)"
+            )
+            loc = (*_loc(index), "head")
+            yield Flaw(rule="plan.opening", loc=loc, message=message, found=found, limit=limit)
+
+
+def above_the_floor(building: Building) -> Iterator[Flaw]:
+    """A sill stands on the bottom plate or above; what reaches the floor is at least as high as its size asks for."""
+    for index, opening in enumerate(building.walls.openings):
+        thickness = profile(building.walls.for_side(opening.side).studs).thickness_in
+        least = opening.rough_height_in + (2 * thickness if opening.has_sill else 0)  # bottom plate and rough sill
+        if opening.head_in < least - TOLERANCE.length:
+            found, limit = format_length(opening.head_in), f"at least {format_length(least)}"
+            why = "rough height, bottom plate and sill" if opening.has_sill else "rough height"
+            message = f"found the head of {_called(opening)} at {found}, expected {limit} ({why})"
+            loc = (*_loc(index), "head")
+            yield Flaw(rule="plan.opening", loc=loc, message=message, found=found, limit=limit)
+
+
+def _openings(building: Building) -> tuple[tuple[int, Opening], ...]:
+    """Openings with their numbers, less those in sides that there aren't."""
+    names = side_names(building)
+    return tuple((i, opening) for i, opening in enumerate(building.walls.openings) if opening.side in names)
+
+
+def _framing_in(building: Building, opening: Opening) -> float:
+    """Width of king and jacks at one side of an opening [in]."""
+    return (1 + opening.jack_count) * profile(building.walls.for_side(opening.side).studs).thickness_in
+
+
+def _corner_in(building: Building, neighbour: str) -> float:
+    """What the corner takes of a wall [in]: the depth of the wall round it and an end stud.
+
+    A through wall needs as much for its backing as a butt wall for the wall it butts against, so which of them it is
+    needs not be known here.
+    """
+    studs = profile(building.walls.for_side(neighbour).studs)
+    return studs.depth_in + studs.thickness_in
+
+
+def _called(opening: Opening) -> str:
+    return f"the {opening.call} {opening.usual.words}"
+
+
+def _loc(index: int) -> tuple[str, str, int]:
+    return ("walls", "openings", index)

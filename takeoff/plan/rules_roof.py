@@ -1,0 +1,147 @@
+"""Rules of the roof: gables over a rectangle, cuts that leave a rafter, and parts that have something to hold on to."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from takeoff.catalog.profiles import profile
+from takeoff.catalog.rules import rule
+from takeoff.catalog.sheets import sheet_product
+from takeoff.findings import Severity
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.measure import format_length
+from takeoff.plan.flaws import Flaw
+from takeoff.plan.footprint import footprint, side_names
+from takeoff.plan.rules_openings import unknown_side
+from takeoff.plan.schema import Building
+
+LEAST_SPAN_IN = 4 * 12.0
+"""Under a narrower gable the seats of opposite rafters and the ridge run into each other."""
+
+DEEPEST_SEAT = 1 / 2
+"""Share of the rafter's depth that a stated seat may cut away; common practice, and well past any published limit."""
+
+HEAVY_BOARD_IN = 2.0
+"""Ridge boards are thinner than this, beams thicker."""
+
+
+def gables_known(building: Building) -> Iterator[Flaw]:
+    """The gables are sides."""
+    names = side_names(building)
+    for index, name in enumerate(building.roof.gables):
+        if name not in names:
+            yield unknown_side(("roof", "gables", index), name, names)
+
+
+def gables_over_a_rectangle(building: Building) -> Iterator[Flaw]:
+    """A gable roof covers a rectangle, its gables opposite each other."""
+    walls, gables = footprint(building), building.roof.gables
+    if not walls.is_rectangle:
+        found = f"{len(walls.sides)} sides" if len(walls.sides) != 4 else "corners out of square"
+        message = f"found {found}, expected a rectangle under a gable roof"
+        yield Flaw(rule="plan.geometry", loc=("outline",), message=message, found=found)
+        return
+    if not set(gables) <= set(side_names(building)):
+        return  # told by gables_known
+    opposite = walls.right_of(walls.right_of(gables[0]).name)
+    if gables[1] != opposite.name:
+        message = f"found {gables[0]} and {gables[1]}, expected opposite sides: {gables[0]} and {opposite.name}"
+        yield Flaw(rule="plan.side", loc=("roof", "gables"), message=message)
+    span = walls.side(gables[0]).length_in
+    if span < LEAST_SPAN_IN - TOLERANCE.length:
+        found, limit = format_length(span), f"at least {format_length(LEAST_SPAN_IN)}"
+        message = f"found a gable {found} wide, expected {limit}"
+        yield Flaw(rule="plan.geometry", loc=("roof", "gables"), message=message, found=found, limit=limit)
+
+
+def tail_ripped_from_rafter(building: Building) -> Iterator[Flaw]:
+    """A tail is ripped from the rafter, so it is no deeper and just as thick; and it needs an eave."""
+    roof = building.roof
+    if roof.tail.size is None:
+        return
+    tail, rafter, loc = profile(roof.tail.size), profile(roof.rafters.size), ("roof", "tail", "size")
+    if tail.depth_in > rafter.depth_in or tail.thickness_in != rafter.thickness_in:
+        limit = f"a size that can be ripped from {rafter.name}"
+        message = f"found {tail.name}, expected {limit}"
+        yield Flaw(rule="plan.roof", loc=loc, message=message, found=tail.name, limit=limit)
+    elif not roof.overhang.eave:
+        message = "a tail is written, but the eave doesn't stand out: no tail is cut"
+        yield Flaw(rule="plan.doubtful", loc=loc, message=message, severity=Severity.WARNING)
+
+
+def seat_bears(building: Building) -> Iterator[Flaw]:
+    """A stated seat bears enough and leaves enough rafter."""
+    roof = building.roof
+    seat = roof.rafters.seat
+    if seat is None:
+        return
+    loc, found, bearing = ("roof", "rafters", "seat"), format_length(seat), rule("bearing.rafter")
+    depth = profile(roof.rafters.size).depth_in
+    deepest = depth * DEEPEST_SEAT / math.sin(math.radians(roof.pitch.deg))
+    plate = profile(building.walls.studs).depth_in
+    if seat < bearing.value:
+        limit = f"at least {format_length(bearing.value)}"
+        message = f"found a seat of {found}, expected {limit} ({bearing.section})"
+        yield Flaw(rule="plan.roof", loc=loc, message=message, found=found, limit=limit)
+    elif seat > deepest + TOLERANCE.length:
+        limit = f"at most {format_length(deepest)}"
+        message = f"found a seat of {found}, expected {limit}: it may cut away half of the {roof.rafters.size}"
+        yield Flaw(rule="plan.roof", loc=loc, message=message, found=found, limit=limit)
+    elif seat > plate:
+        limit = format_length(plate)
+        message = f"a seat of {found} is longer than the plate is wide ({limit})"
+        yield Flaw(
+            rule="plan.doubtful", loc=loc, message=message, severity=Severity.WARNING, found=found, limit=limit
+        )
+
+
+def rake_is_carried(building: Building) -> Iterator[Flaw]:
+    """Barge and outlookers have a rake to be in; a rake has something that carries it."""
+    roof = building.roof
+    rake = roof.overhang.rake
+    if roof.barge and rake < profile(roof.barge.size).thickness_in:
+        found, limit = format_length(rake), f"at least {format_length(profile(roof.barge.size).thickness_in)}"
+        message = f"found a rake of {found}, expected {limit}: the barge has to stand outside the wall"
+        yield Flaw(rule="plan.roof", loc=("roof", "barge"), message=message, found=found, limit=limit)
+    elif roof.outlookers and not roof.barge:
+        message = "found no barge, expected one: outlookers end at a barge rafter"
+        yield Flaw(rule="plan.roof", loc=("roof", "outlookers"), message=message)
+    elif rake and not roof.outlookers:
+        message = f"nothing carries the rake ({format_length(rake)}) between eave and ridge: no outlookers are written"
+        yield Flaw(rule="plan.doubtful", loc=("roof", "overhang"), message=message, severity=Severity.WARNING)
+
+
+def ridge_is_what_it_says(building: Building) -> Iterator[Flaw]:
+    """A beam is heavy, a board is not."""
+    ridge = building.roof.ridge
+    thickness = profile(ridge.size).thickness_in
+    if (ridge.kind == "beam") == (thickness > HEAVY_BOARD_IN):
+        return
+    other = "board" if ridge.kind == "beam" else "beam"
+    message = f"a ridge {ridge.kind} {format_length(thickness)} thick ({ridge.size}): is a {other} meant?"
+    yield Flaw(rule="plan.doubtful", loc=("roof", "ridge", "kind"), message=message, severity=Severity.WARNING)
+
+
+def sheathing_flush(building: Building) -> Iterator[Flaw]:
+    """Both grades of roof sheathing have one thickness, or the step is called out; what shows is fit to be seen."""
+    written = building.roof.sheathing
+    if written.exposed is None:
+        return
+    field, exposed = sheet_product(written.field), sheet_product(written.exposed)
+    loc = ("roof", "sheathing", "exposed")
+    step = abs(field.thickness_in - exposed.thickness_in)
+    if step:
+        step_text = format_length(step, denominator=32)
+        message = f"{exposed.name} and {field.name} differ in thickness: a step of {step_text}"
+        yield Flaw(
+            rule="sheathing.thickness",
+            loc=loc,
+            message=message,
+            severity=Severity.WARNING,
+            found=format_length(exposed.thickness_in, denominator=32),
+            limit=format_length(field.thickness_in, denominator=32),
+        )
+    if exposed.face != "premium":
+        message = f"the underside of {exposed.name} shows, and it isn't sanded"
+        yield Flaw(rule="plan.doubtful", loc=loc, message=message, severity=Severity.WARNING)

@@ -1,0 +1,83 @@
+"""The plan: what a builder writes, as frozen values. Lengths are inches once read."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from takeoff.catalog.waste import default_waste_pct
+from takeoff.plan.block import Block
+from takeoff.plan.by_name import ByName
+from takeoff.plan.fields import (
+    Buildings,
+    Coordinate,
+    Corners,
+    Count,
+    FrozenMapping,
+    JobName,
+    Kerf,
+    Name,
+    Percent,
+    PriceFile,
+    SideName,
+    SideNames,
+    WasteCategory,
+)
+from takeoff.plan.roof import Roof
+from takeoff.plan.walls import Walls
+
+Point = tuple[Coordinate, Coordinate]
+
+
+class Settings(Block):
+    """Settings of the whole job."""
+
+    kerf: Kerf = 0.125
+    """What a saw cut takes. Left out: 1/8"."""
+    round: Literal[16, 32] = 16
+    """Lengths are shown to a sixteenth or a thirty-second of an inch. Left out: 16."""
+    species: Literal["spf", "dfl", "hf", "sp"] = "spf"
+    """Species of the framing lumber, for its weight. Left out: spf."""
+    waste: Annotated[Mapping[WasteCategory, Percent], *FrozenMapping] = Field(default_factory=lambda: ByName({}))
+    """Allowance by category of the order [percent], such as {studs: 7}. Left out: the usual ones."""
+    prices: PriceFile | None = None
+    """Price list, a CSV file in the plan's folder. Left out: built-in placeholder money."""
+
+    def waste_pct(self, category: str) -> float:
+        """Allowance of a category of the order, as written or the usual one [%].
+
+        Raises:
+            UnknownItem: no such category.
+        """
+        written = self.waste.get(category)
+        return default_waste_pct(category) if written is None else written
+
+
+class Building(Block):
+    """One building, built ``count`` times."""
+
+    name: Name
+    """Name of the building; no two have the same."""
+    count: Count = 1
+    """How many of it are built. Left out: 1."""
+    outline: Annotated[tuple[Point, ...], Corners]
+    """Corners [x, y] of the outside of the wall framing, in order round the building; x to the east, y to the north."""
+    sides: Annotated[tuple[SideName, ...] | None, SideNames] = None
+    """Names of the outline's edges, in its order. Left out: by compass if that is clear, otherwise side 1, side 2."""
+    walls: Walls
+    """Walls."""
+    roof: Roof
+    """Roof."""
+
+
+class Plan(Block):
+    """A job: everything that is taken off together."""
+
+    job: JobName
+    """Name of the job."""
+    buildings: Annotated[tuple[Building, ...], Buildings]
+    """Buildings of the job."""
+    settings: Settings = Settings()
+    """Settings of the whole job."""

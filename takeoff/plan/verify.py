@@ -1,0 +1,78 @@
+"""What the schema can't see: whether the parts of a plan go together. All rules are asked, and all flaws told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from takeoff.plan import rules_openings, rules_outline, rules_roof, rules_walls
+from takeoff.plan.flaws import Flaw
+from takeoff.plan.schema import Building, Plan
+
+Rule = Callable[[Building], Iterator[Flaw]]
+
+RULES: tuple[Rule, ...] = (
+    rules_outline.names_match,
+    rules_outline.points_apart,
+    rules_outline.sides_measured,
+    rules_outline.not_crossing,
+    rules_outline.area_enough,
+    rules_openings.sides_known,
+    rules_openings.under_the_plates,
+    rules_openings.above_the_floor,
+    rules_walls.by_side_known,
+    rules_walls.balloon_in_gables,
+    rules_walls.grades_go_with_sizes,
+    rules_walls.spacings_fit_sheets,
+    rules_walls.sheathing_left_out,
+    rules_roof.gables_known,
+    rules_roof.tail_ripped_from_rafter,
+    rules_roof.seat_bears,
+    rules_roof.rake_is_carried,
+    rules_roof.ridge_is_what_it_says,
+    rules_roof.sheathing_flush,
+)
+"""Rules of any building."""
+
+FOOTPRINT_RULES: tuple[Rule, ...] = (
+    rules_openings.inside_their_walls,
+    rules_openings.clear_of_each_other,
+    rules_roof.gables_over_a_rectangle,
+)
+"""Rules that measure along the sides, and so are asked only where the outline is sound."""
+
+
+def building_flaws(building: Building) -> tuple[Flaw, ...]:
+    """All flaws of one building; each ``loc`` is reckoned from the building."""
+    asked = RULES + FOOTPRINT_RULES if rules_outline.outline_sound(building) else RULES
+    return tuple(flaw for rule in asked for flaw in rule(building))
+
+
+def job_flaws(plan: Plan, folder: Path) -> tuple[Flaw, ...]:
+    """Flaws of the job as a whole, its buildings' own left out.
+
+    Args:
+        plan: the plan.
+        folder: where the plan lies.
+    """
+    return (*_names_twice(plan), *_prices_missing(plan, folder))
+
+
+def _names_twice(plan: Plan) -> Iterator[Flaw]:
+    """Buildings are told apart by name; capitals don't tell them apart in a list on the wall."""
+    first: dict[str, int] = {}
+    for index, building in enumerate(plan.buildings):
+        if first.setdefault(building.name.casefold(), index) != index:
+            message = f"found {building.name!r} twice, expected each building's own name"
+            yield Flaw(rule="plan.name", loc=("buildings", index, "name"), message=message, found=building.name)
+
+
+def _prices_missing(plan: Plan, folder: Path) -> Iterator[Flaw]:
+    """The price list is a file, and it does lie in the plan's folder, links followed."""
+    name = plan.settings.prices
+    if name is None:
+        return
+    file = (folder / name).resolve()
+    if not file.is_file() or not file.is_relative_to(folder.resolve()):
+        message = f"found no file {name!r} in the plan's folder, expected a price list (CSV)"
+        yield Flaw(rule="plan.prices", loc=("settings", "prices"), message=message, found=name)

@@ -1,0 +1,94 @@
+"""Walls, as the plan writes them and as they hold for one side."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from takeoff.plan.block import Block
+from takeoff.plan.by_name import ByName
+from takeoff.plan.fields import FrozenMapping, Grade, LumberSize, Openings, SheetName, SideName, Spacing, WallHeight
+from takeoff.plan.openings import Opening
+
+Frame = Literal["platform", "balloon"]
+
+
+class WallSheathing(Block):
+    """Sheathing of a wall."""
+
+    product: SheetName
+    """Sheet, such as osb-7/16."""
+
+
+class SideWalls(Block):
+    """What one side has otherwise than the rest of the walls. Left out: as the rest."""
+
+    frame: Frame | None = None
+    """How this side is framed: platform, or balloon (studs run on to the rake; gable sides only)."""
+    studs: LumberSize | None = None
+    """Size of its studs and plates."""
+    spacing: Spacing | None = None
+    """Spacing of its studs, on centre."""
+    grade: Grade | None = None
+    """Grade of its studs."""
+    sheathing: WallSheathing | None = None
+    """Its sheathing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallSettings:
+    """How one side's wall is built, everything decided."""
+
+    height_in: float
+    """Bottom of the bottom plate to top of the cap plate [in]."""
+    studs: str
+    spacing_in: float
+    grade: str
+    plates_grade: str
+    frame: Frame
+    sheathing: str | None
+    """Sheet product; None where no sheathing is ordered."""
+
+
+class Walls(Block):
+    """The walls of a building."""
+
+    height: WallHeight = 97.125
+    """Bottom of the bottom plate to top of the cap plate. Left out: 8'-1 1/8" (92-5/8" studs and three plates)."""
+    studs: LumberSize
+    """Size of studs and plates, such as 2x6."""
+    spacing: Spacing = 16.0
+    """Spacing of studs, on centre. Left out: 16"."""
+    grade: Grade = "stud"
+    """Grade of studs. Left out: stud."""
+    plates_grade: Grade = "no2"
+    """Grade of plates. Left out: no2."""
+    frame: Frame = "platform"
+    """Platform: walls end at the plate, gables stand on it. Balloon: studs run on to the rake (gable sides only)."""
+    sheathing: WallSheathing | None = None
+    """Sheathing. Left out: none is ordered."""
+    openings: Annotated[tuple[Opening, ...], Openings] = ()
+    """Windows, doors and cased openings."""
+    by_side: Annotated[Mapping[SideName, SideWalls], *FrozenMapping] = Field(default_factory=lambda: ByName({}))
+    """What single sides have otherwise, by the side's name."""
+
+    def for_side(self, name: str) -> WallSettings:
+        """How the wall of one side is built.
+
+        Args:
+            name: of the side; one that isn't under ``by_side`` has what all walls have.
+        """
+        own = self.by_side.get(name, SideWalls())
+        sheathing = own.sheathing or self.sheathing
+        return WallSettings(
+            height_in=self.height,
+            studs=own.studs or self.studs,
+            spacing_in=own.spacing or self.spacing,
+            grade=own.grade or self.grade,
+            plates_grade=self.plates_grade,
+            frame=own.frame or self.frame,
+            sheathing=sheathing.product if sheathing else None,
+        )

@@ -1,0 +1,196 @@
+"""A drawing as DXF (R2010): full size in inches, named layers, real dimension entities.
+
+Views to different scales stand where they stand on the paper, apart by the scale of the smallest-drawn one.
+A piece's mark rides on its outline as extended data of the application ``TAKEOFF``.
+"""
+
+from __future__ import annotations
+
+import io
+from typing import TYPE_CHECKING
+
+from takeoff.sheets.dimension import FIGURE_MM, LABEL_MM, dimension_parts
+from takeoff.sheets.drawing import (
+    DIMENSIONS,
+    LETTERS,
+    MM_PER_IN,
+    PENS,
+    Arc,
+    Dimension,
+    Drawing,
+    Hatch,
+    Item,
+    Line,
+    Pen,
+    Point,
+    Polyline,
+    Text,
+    View,
+)
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing as Document
+    from ezdxf.entities import DXFEntity
+
+APPLICATION = "TAKEOFF"
+STYLE = "TAKEOFF"
+_FONT = "txt"  # a stroke font every CAD program has
+_WEIGHTS = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100)  # hundredths of a mm that DXF knows
+_ARCHITECTURAL, _INCHES, _IMPERIAL = 4, 1, 0
+
+
+def dxf(drawing: Drawing) -> bytes:
+    """The drawing as a DXF file; the same drawing gives the same bytes."""
+    import ezdxf
+    from ezdxf import options
+
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True  # no clock and no random ids in the file
+    try:
+        document = ezdxf.new("R2010")
+        _set_up(document, drawing)
+        base = max(view.one_to for view in drawing.views)
+        for view in drawing.views:
+            _Model(document, view, base).draw()
+        text = io.StringIO(newline="\n")
+        document.write(text)
+    finally:
+        options.write_fixed_meta_data_for_testing = before
+    return text.getvalue().encode(document.output_encoding)
+
+
+def _set_up(document: Document, drawing: Drawing) -> None:
+    for name, value in (("$INSUNITS", _INCHES), ("$MEASUREMENT", _IMPERIAL), ("$LUNITS", _ARCHITECTURAL)):
+        document.header[name] = value
+    document.header.custom_vars.append("title", drawing.title)
+    document.appids.add(APPLICATION)
+    document.styles.add(STYLE, font=_FONT)
+    for pen in PENS:
+        layer = document.layers.add(pen.layer, lineweight=_weight(pen))
+        if pen.dashes_mm:
+            layer.dxf.linetype = _linetype(document, pen)
+
+
+def _weight(pen: Pen) -> int:
+    return min(_WEIGHTS, key=lambda known: abs(known - 100 * pen.weight_mm))
+
+
+def _linetype(document: Document, pen: Pen) -> str:
+    """Name of the layer's line type, made if it isn't there: dashes positive, gaps negative, in inches of paper."""
+    lengths = [mm / MM_PER_IN * (1 if index % 2 == 0 else -1) for index, mm in enumerate(pen.dashes_mm)]
+    document.linetypes.add(pen.layer, [sum(abs(length) for length in lengths), *lengths])
+    return pen.layer
+
+
+class _Model:
+    """Writes the items of one view into model space."""
+
+    def __init__(self, document: Document, view: View, base: float) -> None:
+        self.document = document
+        self.space = document.modelspace()
+        self.view = view
+        self.offset = (view.origin_mm[0] / MM_PER_IN * base, view.origin_mm[1] / MM_PER_IN * base)
+        self.k = view.one_to / MM_PER_IN
+
+    def draw(self) -> None:
+        for item in self.view.items:
+            self.add(item)
+
+    def at(self, point: Point) -> Point:
+        return (point[0] + self.offset[0], point[1] + self.offset[1])
+
+    def attributes(self, pen: Pen) -> dict[str, object]:
+        # Dashes are inches of paper; full size they grow with the scale.
+        return {"layer": pen.layer, "ltscale": self.view.one_to} if pen.dashes_mm else {"layer": pen.layer}
+
+    def add(self, item: Item) -> None:
+        match item:
+            case Line():
+                self.space.add_line(self.at(item.a), self.at(item.b), dxfattribs=self.attributes(item.pen))
+            case Polyline():
+                self.polyline(item)
+            case Arc():
+                self.space.add_arc(
+                    self.at(item.centre),
+                    item.radius,
+                    item.start_deg,
+                    item.end_deg,
+                    dxfattribs=self.attributes(item.pen),
+                )
+            case Text():
+                self.text(item)
+            case Hatch():
+                self.hatch(item)
+            case Dimension():
+                self.dimension(item)
+
+    def polyline(self, lines: Polyline) -> None:
+        points = [self.at(point) for point in lines.points]
+        entity = self.space.add_lwpolyline(points, close=lines.closed, dxfattribs=self.attributes(lines.pen))
+        self.marked(entity, lines.mark)
+
+    def marked(self, entity: DXFEntity, mark: str) -> None:
+        if mark:
+            entity.set_xdata(APPLICATION, [(1000, mark)])
+
+    def text(self, text: Text) -> None:
+        from ezdxf.enums import TextEntityAlignment
+
+        across = {"start": "LEFT", "middle": "CENTER", "end": "RIGHT"}[text.anchor]
+        up = {"base": "", "middle": "MIDDLE_", "top": "TOP_"}[text.level]
+        entity = self.space.add_text(
+            text.words,
+            height=text.height_mm * self.k,
+            rotation=text.turned_deg,
+            dxfattribs={"layer": LETTERS.layer, "style": STYLE},
+        )
+        entity.set_placement(self.at(text.at), align=TextEntityAlignment[up + across])
+
+    def hatch(self, hatch: Hatch) -> None:
+        entity = self.space.add_hatch(dxfattribs={"layer": hatch.pen.layer})
+        # The stock pattern has its lines 1/8 inch apart.
+        entity.set_pattern_fill("ANSI31", scale=hatch.spacing_mm * self.k * 8)
+        entity.paths.add_polyline_path([self.at(point) for point in hatch.points], is_closed=True)
+
+    def dimension(self, dimension: Dimension) -> None:
+        """A live dimension, drawn with our own figure in its block until a CAD program makes it anew."""
+        parts = dimension_parts(dimension, self.view.one_to)
+        style = self.dimension_style(dimension.denominator)
+        made = self.space.add_aligned_dim(
+            p1=self.at(dimension.a),
+            p2=self.at(dimension.b),
+            distance=dimension.offset_mm * self.k,
+            text=parts.figure.words,
+            dimstyle=style,
+            dxfattribs={"layer": DIMENSIONS.layer},
+        )
+        made.set_location(self.at(parts.figure_middle(self.view.one_to)), leader=False)
+        made.render()
+        made.dimension.dxf.text = "<>"
+        if parts.label is not None:
+            self.text(parts.label)
+
+    def dimension_style(self, denominator: int) -> str:
+        """Name of the style for the view's scale, made if it isn't there."""
+        name = f"TAKEOFF-{self.view.one_to:g}-{denominator}"
+        if name in self.document.dimstyles:
+            return name
+        style = self.document.dimstyles.new(name)
+        sizes = {"dimtxt": FIGURE_MM, "dimasz": LABEL_MM, "dimexe": 1.2, "dimexo": 1.0, "dimgap": 0.8, "dimdle": 0.0}
+        for key, mm in sizes.items():
+            style.set_dxf_attrib(key, mm / MM_PER_IN)
+        style.update_dxf_attribs(
+            {
+                "dimscale": self.view.one_to,
+                "dimlfac": 1.0,
+                "dimtad": 1,
+                "dimlunit": _ARCHITECTURAL,
+                "dimfrac": 2,
+                "dimrnd": 1 / denominator,
+                "dimtxsty": STYLE,
+                "dimtih": 0,
+                "dimtoh": 0,
+            }
+        )
+        style.set_arrows(blk="ARCHTICK", blk1="ARCHTICK", blk2="ARCHTICK")
+        return name

@@ -1,0 +1,181 @@
+"""Enlarged ends and bird's mouth of a rafter, each cut out of the stick between two break lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.measure import format_length
+from takeoff.sheets.dimension import FIGURE_MM, LABEL_MM
+from takeoff.sheets.drawing import (
+    BREAK,
+    DIMENSIONS,
+    GUIDE,
+    HIDDEN,
+    MM_PER_IN,
+    OUTLINE,
+    Arc,
+    Dimension,
+    Item,
+    Lettering,
+    Line,
+    Point,
+    Polyline,
+    Text,
+)
+from takeoff.sheets.rafter_points import RafterPoints
+
+if TYPE_CHECKING:
+    from shapely import LineString, Polygon
+
+    from takeoff.model.member import Member
+
+_OFFSET_MM = 6.0
+_HEEL_OFFSET_MM = 3.5
+_ARC_SHARE = 0.72  # of the depth, so that the arc crosses the wedge where it is wide
+
+
+class Detail:
+    """Records details for one scale. ``k`` is inches of the stick to a millimetre of paper."""
+
+    def __init__(self, member: Member, one_to: float, denominator: int) -> None:
+        assert member.rafter is not None
+        self.member = member
+        self.rafter = member.rafter
+        self.points = RafterPoints(member.rafter)
+        self.k = one_to / MM_PER_IN
+        self.denominator = denominator
+
+    def tail(self) -> tuple[Item, ...]:
+        """Tail cut: its angle, the depth of the tail, what is ripped off under it."""
+        return tuple(self._tail())
+
+    def mouth(self) -> tuple[Item, ...]:
+        """Bird's mouth: seat, heel on the stock, heel as cut, height above plate."""
+        return tuple(self._mouth())
+
+    def ridge(self) -> tuple[Item, ...]:
+        """Ridge cut: its angle, its length, how far it is out of square."""
+        return tuple(self._ridge())
+
+    def _tail(self) -> Iterator[Item]:
+        top, foot = self.points.tail_top, self.points.tail_foot
+        x1 = 26 * self.k
+        yield from piece(self.member.side, foot[0] - 1.0, x1, self.k)
+        yield from self._angle(top, top[1] - foot[1])
+        yield Text(at=(top[0], top[1] + 2 * self.k), words=self._plumb_figure(), height_mm=FIGURE_MM, bold=True)
+        beyond = (top[0] + 13 * self.k, top[1] + 2 * self.k)
+        yield Text(at=beyond, words="plumb cut", height_mm=LABEL_MM)
+        if self.points.ripped:
+            yield Line((foot[0], 0.0), (x1, 0.0), HIDDEN)
+            yield self._beside((foot[0], 0.0), foot, _OFFSET_MM, "rip off", right=False)
+        if self.rafter.overhang:
+            yield self._beside(foot, (foot[0], top[1]), _OFFSET_MM, "tail depth", right=False)
+        yield from self._level_cut(top)
+
+    def _level_cut(self, top: Point) -> Iterator[Item]:
+        if self.rafter.tail_level_drop is None:
+            return
+        h = -self.rafter.overhang
+        foot = self.points.at(h, self.rafter.top_at(h) - self.rafter.tail_level_drop)
+        yield self._beside(foot, top, _OFFSET_MM, "plumb, then level cut", right=False)
+
+    def _mouth(self) -> Iterator[Item]:
+        points = self.points
+        x1 = max(points.heel_top[0] + 10 * self.k, (points.heel_top[0] + points.corner[0]) / 2 + 36 * self.k)
+        x0 = points.heel_low[0] - 34 * self.k
+        yield from piece(self.member.side, x0, x1, self.k)
+        yield Line((max(x0, points.tail_foot[0]), 0.0), (points.seat_inner[0], 0.0), HIDDEN)
+        yield Line(points.heel_low, points.heel_top, GUIDE)
+        yield self._beside(points.corner, points.heel_top, _OFFSET_MM, "above plate", right=True)
+        seat = f"seat, level cut {self.rafter.seat_deg:.1f}°"
+        yield self._dimension(points.corner, points.seat_inner, -_OFFSET_MM, seat, "after")
+        yield from self._heels()
+
+    def _heels(self) -> Iterator[Item]:
+        """Heel to mark on the stock, and where the tail is ripped, the heel that is left to cut."""
+        points = self.points
+        over = self.rafter.tail_underside_at_heel
+        if not points.ripped:
+            yield self._heel(points.heel_low, points.corner, "heel")
+            return
+        yield self._heel(points.heel_low, points.corner, "heel on stock", past_other=over < 0)
+        if abs(over) > TOLERANCE.length:
+            low, high = sorted((points.corner, points.tail_at_heel), key=lambda point: point[1])
+            yield self._heel(low, high, "heel cut")
+
+    def _heel(self, low: Point, high: Point, label: str, *, past_other: bool = False) -> Dimension:
+        # Where the two heels lie side by side the outer one stands clear of the inner one's lettering.
+        return self._dimension(low, high, _HEEL_OFFSET_MM + (28 if past_other else 0), label, "row")
+
+    def _ridge(self) -> Iterator[Item]:
+        top, foot = self.points.ridge_top, self.points.ridge_foot
+        yield from piece(self.member.side, foot[0] - 18 * self.k, top[0] + 1.0, self.k)
+        yield from self._angle(top, self.rafter.depth)
+        beside = (top[0] + 2.5 * self.k, self.rafter.depth * 0.5)
+        yield Text(at=beside, words=self._plumb_figure(), height_mm=FIGURE_MM, bold=True)
+        yield Text(at=(beside[0], beside[1] - self.k), words="plumb cut,", height_mm=LABEL_MM, level="top")
+        along = f"{format_length(self.rafter.plumb_depth, denominator=self.denominator)} along it"
+        yield Text(at=(beside[0], beside[1] - 4.2 * self.k), words=along, height_mm=LABEL_MM, level="top")
+        yield self._dimension(foot, (top[0], foot[1]), -_OFFSET_MM, "out of square")
+
+    def _plumb_figure(self) -> str:
+        return f"{self.rafter.plumb_deg:.1f}°"
+
+    def _angle(self, top: Point, depth: float) -> Iterator[Item]:
+        """Square line and the arc from the plumb cut to it."""
+        yield Line(top, (top[0], top[1] - depth - 2 * self.k), GUIDE)
+        yield Arc(top, depth * _ARC_SHARE, 270 - self.rafter.plumb_deg, 270, DIMENSIONS)
+
+    def _beside(self, low: Point, high: Point, offset_mm: float, label: str, *, right: bool) -> Dimension:
+        """Upright dimension, lettered level on its left or its right."""
+        a, b = (high, low) if right else (low, high)  # measured downward, the reader's right is the line's left
+        return self._dimension(a, b, offset_mm, label, "beside")
+
+    def _dimension(self, a: Point, b: Point, offset_mm: float, label: str, lettering: Lettering = "along") -> Dimension:
+        return Dimension(
+            a=a,
+            b=b,
+            offset_mm=offset_mm,
+            label=label,
+            lettering=lettering,
+            outside_at_a=True,
+            denominator=self.denominator,
+        )
+
+
+def piece(side: Polygon, x0: float, x1: float, k: float) -> Iterator[Item]:
+    """The outline between ``x0`` and ``x1``, with break lines where it runs on.
+
+    Args:
+        side: outline of the stick [in].
+        x0: where the piece starts [in].
+        x1: where it ends [in].
+        k: inches to a millimetre of paper.
+    """
+    from shapely import LineString, box
+
+    y0, y1 = side.bounds[1] - 1.0, side.bounds[3] + 1.0
+    inside = side.exterior.intersection(box(x0, y0, x1, y1))
+    yield from (Polyline(points, OUTLINE) for points in _runs(inside))
+    for x in (x0, x1):
+        for points in _runs(side.intersection(LineString([(x, y0), (x, y1)]))):
+            yield _break_line(points[0], points[-1], k)
+
+
+def _runs(lines: LineString) -> tuple[tuple[Point, ...], ...]:
+    """Unbroken runs of a set of lines, in a fixed order."""
+    from shapely import get_parts, line_merge
+
+    merged = line_merge(lines) if lines.geom_type == "MultiLineString" else lines
+    runs = [tuple((float(x), float(y)) for x, y in part.coords) for part in get_parts(merged) if part.length]
+    return tuple(sorted(min(run, run[::-1]) for run in runs))
+
+
+def _break_line(a: Point, b: Point, k: float) -> Polyline:
+    """Line across the stick with one zigzag, run a little past its edges."""
+    (x, y0), (_, y1) = sorted((a, b), key=lambda point: point[1])
+    middle, past = (y0 + y1) / 2, 1.5 * k
+    zigzag = ((x, middle - k), (x - 1.2 * k, middle - 0.4 * k), (x + 1.2 * k, middle + 0.4 * k), (x, middle + k))
+    return Polyline(((x, y0 - past), *zigzag, (x, y1 + past)), BREAK)

@@ -1,0 +1,160 @@
+"""A rafter from end to end, lying level as it lies on the horses: what is measured along it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos
+from typing import TYPE_CHECKING
+
+from takeoff.geometry.polygon import cleaned, corners
+from takeoff.measure import format_length
+from takeoff.sheets.drawing import (
+    GUIDE,
+    HIDDEN,
+    LAYOUT,
+    MM_PER_IN,
+    OUTLINE,
+    WASTE,
+    Dimension,
+    Hatch,
+    Item,
+    Line,
+    Point,
+    Polyline,
+    Text,
+)
+from takeoff.sheets.lettering import width_mm
+from takeoff.sheets.rafter_points import RafterPoints
+
+if TYPE_CHECKING:
+    from takeoff.model.member import Member
+
+STEP_RUN_IN = 12.0
+"""Level run of one step of the square [in]."""
+
+_RUNNING_MM = 2.3
+_RUNNING_PITCH_MM = 3.4
+_CHAIN_MM = 8.0
+
+
+class WholeRafter:
+    """Records the whole stick for one scale. ``k`` is inches of the stick to a millimetre of paper."""
+
+    def __init__(self, member: Member, one_to: float, denominator: int) -> None:
+        assert member.rafter is not None
+        self.member = member
+        self.rafter = member.rafter
+        self.points = RafterPoints(member.rafter)
+        self.k = one_to / MM_PER_IN
+        self.denominator = denominator
+        self.x0, _, self.x1, _ = member.side.bounds
+
+    def items(self) -> Iterator[Item]:
+        """All of it, its outline last, so that it lies over what falls away."""
+        yield from self.waste()
+        yield from self.layout_ticks()
+        yield from self.running_dimensions()
+        yield from self.chain_above()
+        yield from self.chain_below()
+        yield from self.lettering()
+        yield Polyline(corners(self.member.side), OUTLINE, closed=True, mark=self.member.mark)
+
+    def waste(self) -> Iterator[Item]:
+        """What is cut away of the stock, between its ends."""
+        from shapely import box
+
+        stock = box(self.x0, 0.0, self.x1, self.rafter.depth)
+        yield Line((self.x0, 0.0), (self.x1, 0.0), HIDDEN)
+        for part in cleaned(stock.difference(self.member.side)):
+            yield Hatch(corners(part), WASTE)
+
+    def layout_ticks(self) -> Iterator[Item]:
+        """Heel plumb line, and each step of the square from it up the top edge."""
+        if self.rafter.seat:
+            yield Line(self.points.heel_low, self.points.heel_top, GUIDE)
+        along = STEP_RUN_IN / cos(self.rafter.angle)
+        x, y = self.points.heel_top
+        for _ in range(int((self.points.ridge_top[0] - x) / along)):
+            x += along
+            if any(abs(x - pocket.centre) < pocket.width / 2 for pocket in self.rafter.pockets):
+                continue  # the mark would be cut away
+            yield Line((x, y), (x, y - 1.6 * self.k), LAYOUT)
+
+    def running_dimensions(self) -> Iterator[Item]:
+        """Along the top edge from the tail cut: to both edges of each pocket, the heel plumb line, the ridge cut."""
+        if not self.rafter.pockets:
+            return
+        y, stations = self.rafter.depth, self.stations()
+        apart = spread([x for x, _ in stations], _RUNNING_PITCH_MM * self.k)
+        for (x, words), away in zip(stations, apart, strict=True):
+            yield Polyline(((x, y + self.k), (x, y + 2 * self.k), (away, y + 4 * self.k), (away, y + 5 * self.k)), LAYOUT)
+            at = (away, y + 5.5 * self.k)
+            yield Text(at=at, words=words, height_mm=_RUNNING_MM, level="middle", turned_deg=90.0)
+
+    def stations(self) -> list[tuple[float, str]]:
+        """Where the running dimensions are read, in order, each with its words."""
+        edges = [(p.centre + side * p.width / 2, "") for p in self.rafter.pockets for side in (-1, 1)]
+        ends = [(0.0, ""), (self.points.heel_top[0], "heel"), (self.rafter.top_edge, "")]
+        return [
+            (x, f"{format_length(x, denominator=self.denominator)} {words}".strip())
+            for x, words in sorted([*edges, *(ends if self.rafter.seat else ends[::2])])
+        ]
+
+    def running_room_mm(self) -> float:
+        """Height of the running dimensions over the top edge [mm]."""
+        if not self.rafter.pockets:
+            return 0.0
+        return 6.5 + max(width_mm(words, _RUNNING_MM) for _, words in self.stations())
+
+    def chain_above(self) -> Iterator[Item]:
+        """Tail and line length, parted at the heel plumb line; over them the whole top edge."""
+        y = self.rafter.depth + self.running_room_mm() * self.k
+        tail, heel, ridge = ((point[0], y) for point in (self.points.tail_top, self.points.heel_top, self.points.ridge_top))
+        if self.rafter.overhang:
+            yield self.dimension(tail, heel, _CHAIN_MM, "tail", outside_at_a=True)
+            yield self.dimension(tail, ridge, 2 * _CHAIN_MM + 2, "top edge")
+        start = "heel plumb line" if self.rafter.seat else "outside of wall"
+        yield self.dimension(heel, ridge, _CHAIN_MM, f"line length, {start} to ridge cut")
+
+    def chain_below(self) -> Iterator[Item]:
+        """Rip of the tail, and the length over the long points."""
+        low = -_CHAIN_MM
+        if self.points.ripped:
+            foot, end = self.points.tail_foot, self.points.tail_at_heel
+            yield self.dimension((self.x0, 0.0), (end[0] - foot[0] + self.x0, 0.0), low, "rip")
+            low -= _CHAIN_MM + 2
+        yield self.dimension((self.x0, 0.0), (self.x1, 0.0), low, "length, long point to long point")
+
+    def dimension(self, a: Point, b: Point, offset_mm: float, label: str, *, outside_at_a: bool = False) -> Dimension:
+        return Dimension(
+            a=a, b=b, offset_mm=offset_mm, label=label, outside_at_a=outside_at_a, denominator=self.denominator
+        )
+
+    def lettering(self) -> Iterator[Item]:
+        """The mark and the crown arrow, inside the stick and under its pockets."""
+        depth_mm = self.rafter.depth / self.k
+        height = min(3.0, 0.45 * depth_mm)
+        x, y = (self.points.heel_top[0] + self.points.ridge_foot[0]) / 2, 0.42 * self.rafter.depth
+        half, head = height / 2 * self.k, 0.45 * height * self.k
+        yield Line((x, y - half), (x, y + half), LAYOUT)
+        yield Polyline(((x - head / 2, y + half - head), (x, y + half), (x + head / 2, y + half - head)), LAYOUT)
+        yield Text(at=(x + 2 * self.k, y), words="crown up", height_mm=0.8 * height, level="middle")
+        mark_at = (x - 4 * self.k, y)
+        yield Text(at=mark_at, words=self.member.mark, height_mm=height, anchor="end", level="middle", bold=True)
+
+
+def spread(positions: list[float], pitch: float) -> list[float]:
+    """Positions, in order, moved apart as little as will keep each ``pitch`` from the next.
+
+    Clusters that would touch are pooled and set out about their common middle.
+    """
+    pools: list[tuple[float, int]] = []  # start if it stood alone at ``pitch``, and how many
+    for position in positions:
+        start, count = position, 1
+        while pools and pools[-1][0] + pools[-1][1] * pitch > start:
+            before, many = pools.pop()
+            # Least squares: each member asks for its own start of the pool; the pool takes their mean.
+            start = (before * many + (start - many * pitch) * count) / (many + count)
+            count += many
+        pools.append((start, count))
+    return [start + index * pitch for start, count in pools for index in range(count)]

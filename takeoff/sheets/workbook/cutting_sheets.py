@@ -1,0 +1,102 @@
+"""Sheets "Board cutting" and "Sheathing": what is cut from each board and each sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import groupby
+
+from takeoff.catalog.sheets import sheet_product
+from takeoff.measure import format_inches, format_length
+from takeoff.model.stock import Board, Cut, Sheet, SheetPiece
+from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.workbook.page import Cell, Heading, Page
+from takeoff.sheets.workbook.styles import Style
+
+BOARDS = "Board cutting"
+SHEETS = "Sheathing"
+
+_BOARD_HEADINGS = (
+    Heading("Board"),
+    Heading("Load", is_number=True),
+    Heading("Size"),
+    Heading("Grade"),
+    Heading("Stock"),
+    Heading("Cuts, in order from one end", most=80),
+    Heading("Left over"),
+    Heading("Cut"),
+)
+
+_SHEET_HEADINGS = (
+    Heading("Sheet"),
+    Heading("Load", is_number=True),
+    Heading("Product"),
+    Heading("Grade"),
+    Heading("Size"),
+    Heading("Pieces: along the sheet x across it", most=80),
+    Heading("Used [sq\u00a0ft]", is_number=True),
+    Heading("Left [sq\u00a0ft]", is_number=True),
+    Heading("Cut"),
+)
+
+
+def write_boards(page: Page, takeoff: Takeoff) -> None:
+    """Write one row a board."""
+    denominator = takeoff.settings.denominator
+    kerf = format_inches(takeoff.settings.kerf_in, denominator=max(32, denominator))
+    page.line(f"Lengths are long-point; a kerf of {kerf} is taken off after each cut.")
+    page.headings(_BOARD_HEADINGS, held=True)
+    for board in takeoff.lumber.boards:
+        page.add(_board_cells(board, denominator))
+
+
+def _board_cells(board: Board, denominator: int) -> tuple[Cell, ...]:
+    stock = format_length(board.stock_length_in, denominator=denominator)
+    return (
+        Cell(board.stock_id, Style.TEXT),
+        Cell(board.load, Style.COUNT),
+        Cell(board.profile, Style.TEXT),
+        Cell(board.grade, Style.TEXT),
+        Cell(f"{stock} (special)" if board.special else stock, Style.TEXT),
+        Cell("; ".join(_cut_words(board.cuts, denominator)), Style.WRAP),
+        Cell(format_length(board.leftover_in, denominator=denominator), Style.TEXT),
+        Cell("", Style.BOX),
+    )
+
+
+def _cut_words(cuts: Iterable[Cut], denominator: int) -> Iterator[str]:
+    """``2 R1 at 13'-7 13/16"``: equal cuts beside each other are said once."""
+    for cut, same in groupby(cuts):
+        yield f"{len(list(same))} {cut.mark} at {format_length(cut.length_in, denominator=denominator)}"
+
+
+def write_sheets(page: Page, takeoff: Takeoff) -> None:
+    """Write one row a sheet."""
+    page.line("Sizes are joint to joint: the gap between sheets comes off each piece. The strength axis runs along.")
+    page.headings(_SHEET_HEADINGS, held=True)
+    for sheet in takeoff.sheets.sheets:
+        page.add(_sheet_cells(sheet, takeoff.settings.denominator))
+
+
+def _sheet_cells(sheet: Sheet, denominator: int) -> tuple[Cell, ...]:
+    used_sqft = sum(piece.length_in * piece.width_in for piece in sheet.pieces) / 144
+    return (
+        Cell(sheet.sheet_id, Style.TEXT),
+        Cell(sheet.load, Style.COUNT),
+        Cell(sheet.product, Style.TEXT),
+        Cell(sheet_product(sheet.product).face, Style.TEXT),
+        Cell(_size(sheet.length_in, sheet.width_in, denominator), Style.TEXT),
+        Cell("; ".join(_piece_words(sheet.pieces, denominator)), Style.WRAP),
+        Cell(used_sqft, Style.AREA),
+        Cell(sheet.length_in * sheet.width_in / 144 - used_sqft, Style.AREA),
+        Cell("", Style.BOX),
+    )
+
+
+def _piece_words(pieces: Iterable[SheetPiece], denominator: int) -> Iterator[str]:
+    for (mark, length, width), same in groupby(pieces, key=lambda piece: (piece.mark, piece.length_in, piece.width_in)):
+        yield f"{len(list(same))} {mark} at {_size(length, width, denominator)}"
+
+
+def _size(length_in: float, width_in: float, denominator: int) -> str:
+    along, across = (format_inches(value, denominator=denominator) for value in (length_in, width_in))
+    return f"{along} x {across}"
