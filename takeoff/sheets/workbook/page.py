@@ -77,7 +77,7 @@ class Page:
             self._text(column, heading.words, Style.HEAD_NUMBER if heading.is_number else Style.HEAD)
             self._most[column] = max(heading.most, self._most.get(column, 0))
             # A head of several words may be wrapped between them.
-            self._widen(column, max(len(word) for word in heading.words.split(" ")) + 1)
+            self._widen(column, max(len(word) for word in heading.words.split(" ")) + 3)
             self._wrapped.append((self._row, column, heading.words))
         if held:
             self._sheet.repeat_rows(self._row)

@@ -62,7 +62,7 @@ def write_allowances(page: Page, lines: Sequence[OrderLine]) -> None:
             (
                 Cell(allowance.name, Style.TEXT),
                 Cell(allowance.share, Style.INPUT_SHARE),
-                Cell(", ".join(allowance.used_for), Style.WRAP),
+                Cell("; ".join(allowance.used_for), Style.WRAP),
             )
         )
     rows = range(first, page.next_row)
