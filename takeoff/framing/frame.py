@@ -187,12 +187,11 @@ def _decisions(
             f"which leaves {format_length(design.blocking.air)} of air over them"
         )
         found.append(_finding("frame.eave-block", Severity.NOTE, written("roof.blocking"), message))
-    for opening in building.walls.openings:
+    for index, opening in enumerate(building.walls.openings):
         if opening.header is None:
-            message = (
-                f"header {opening.header_size} for the {opening.kind} {opening.call} is a usual size, not a design"
-            )
-            found.append(_finding("frame.header", Severity.NOTE, written("walls.openings"), message))
+            what = f"{opening.kind} {opening.call}"
+            message = f"header {opening.header_size} for the {what} is a usual size, not a design"
+            found.append(_finding("frame.header", Severity.NOTE, written(f"walls.openings[{index}]"), message))
     return found
 
 

@@ -106,7 +106,7 @@ class Blocking(Block):
     eave: Literal["vented", "solid", "none"] = "vented"
     """Over the plate, a block in each bay. Left out: vented."""
     size: LumberSize | None = None
-    """Size. Left out: the rafters'."""
+    """Size. Left out: vented, the deepest that leaves an inch of air over it; solid, the next deeper one, ripped."""
 
 
 class RoofSheathing(Block):

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 
+from takeoff.findings import Place
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.document import is_document, takeoff_json
 from takeoff.sheets.tables import TABLES
@@ -176,3 +177,10 @@ def test_a_table_without_rows_is_its_heading_and_an_empty_list(hand_takeoff: Tak
     bare = replace(hand_takeoff, findings=())
     assert table("checks.csv").csv(bare).decode() == COLUMNS["checks.csv"] + "\n"
     assert json.loads(takeoff_json(bare))["checks"] == []
+
+
+def test_a_finding_of_the_plan_says_its_path_where_it_has_no_words_for_the_place(hand_takeoff: Takeoff) -> None:
+    place = Place(file="curlew.yaml", line=7, column=3, path="buildings[0].roof.pitch")
+    findings = tuple(replace(finding, where="", place=place) for finding in hand_takeoff.findings)
+    written = rows(replace(hand_takeoff, findings=findings), "checks.csv")
+    assert [row["where"] for row in written] == ["buildings[0].roof.pitch"]

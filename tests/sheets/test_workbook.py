@@ -138,6 +138,7 @@ def test_each_sheet_prints_on_landscape_letter_with_its_heads_repeated(hand_take
         assert page.sheet_properties.pageSetUpPr.fitToPage
         assert page.page_setup.fitToWidth in (None, 1)  # 1 is what a file that doesn't say it means
         assert page.page_setup.fitToHeight == 0
+        assert page.oddHeader
         assert page.oddHeader.left
         assert "Curlew && Plover" in str(page.oddHeader.left.text)
         if page.title != "Assumptions":

@@ -16,17 +16,18 @@ if TYPE_CHECKING:
 _LETTER = 1
 """Number of the US letter paper size."""
 _NARROWEST, _WIDEST = 5, 60
-_PADDING = 3
+_PADDING = 2.5
 _LINE_PT = 13.0
 """Height of a line of text [pt]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """Head of a column. Text longer than ``most`` characters is to be wrapped by its style."""
+    """Head of a column, which gets at least and at most so many characters wide; its style wraps longer text."""
 
     words: str
     is_number: bool = False
+    least: int = _NARROWEST
     most: int = _WIDEST
 
 
@@ -77,7 +78,8 @@ class Page:
             self._text(column, heading.words, Style.HEAD_NUMBER if heading.is_number else Style.HEAD)
             self._most[column] = max(heading.most, self._most.get(column, 0))
             # A head of several words may be wrapped between them.
-            self._widen(column, max(len(word) for word in heading.words.split(" ")) + 3)
+            self._widen(column, max(len(word) for word in heading.words.split(" ")) + 1)
+            self._widen(column, heading.least)
             self._wrapped.append((self._row, column, heading.words))
         if held:
             self._sheet.repeat_rows(self._row)
@@ -120,10 +122,7 @@ class Page:
 
     def finish(self) -> None:
         """Set the columns as wide as their text, and the rows as high as what is wrapped in them."""
-        widths = {
-            column: max(_NARROWEST, min(width, self._most.get(column, _WIDEST)))
-            for column, width in sorted(self._widths.items())
-        }
+        widths = {column: min(width, self._most.get(column, _WIDEST)) for column, width in sorted(self._widths.items())}
         for column, width in widths.items():
             self._sheet.set_column(column, column, width + _PADDING)
         lines: dict[int, int] = {}

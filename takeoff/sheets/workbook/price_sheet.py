@@ -19,7 +19,7 @@ _PRICE_HEADINGS = (
     Heading("Unit"),
     Heading("Board feet each", is_number=True),
     Heading("Weight each [lb]", is_number=True),
-    Heading("Price each [$]", is_number=True),
+    Heading("Price each [$]", is_number=True, least=12),
     Heading("Note"),
 )
 _PRICE_RANGES = {"item_number": "A", "item_board_feet": "D", "item_weight": "E", "item_price": "F"}

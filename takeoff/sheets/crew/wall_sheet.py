@@ -1,0 +1,174 @@
+"""Walls: their pieces, openings and gable studs; and the layout marks of all lines."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from takeoff.geometry.outline import Edge
+from takeoff.measure import round_to
+from takeoff.model.building import FramedBuilding
+from takeoff.model.face import Face
+from takeoff.model.layout import LayoutLine
+from takeoff.sheets.crew.figures import Figures
+from takeoff.sheets.crew.marked import Marked, PieceRow, by_mark, piece_row
+
+GABLE_STUD = "gable-stud"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpeningRow:
+    """A rough opening; distances along the wall are from its left end, seen from outside."""
+
+    number: int
+    width: str
+    height: str
+    left: str
+    right: str
+    sill: str
+    head: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GableRow:
+    """Gable studs of one length, and how much longer they are than the ones before."""
+
+    mark: str
+    count: int
+    stock: str
+    length: str
+    inches: str
+    step: str
+    cuts: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallSheet:
+    """One wall. Counts are of one building of its kind."""
+
+    building: str
+    copies: int
+    name: str
+    length: str
+    height: str
+    pieces: tuple[PieceRow, ...]
+    gable: tuple[GableRow, ...]
+    common_difference: str
+    openings: tuple[OpeningRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarkRow:
+    """A mark that a tape pulls: running, in feet and inches and in inches alone."""
+
+    position: str
+    inches: str
+    symbol: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineSheet:
+    """One layout line."""
+
+    building: str
+    name: str
+    start: str
+    length: str
+    marks: tuple[MarkRow, ...]
+
+
+def wall_sheets(building: FramedBuilding, figures: Figures) -> tuple[WallSheet, ...]:
+    """The walls of one building, in the order of the plan."""
+    return tuple(_wall(building, face, figures) for face in building.faces if face.kind == "wall")
+
+
+def line_sheets(building: FramedBuilding, figures: Figures) -> tuple[LineSheet, ...]:
+    """The layout lines of one building."""
+    return tuple(_line(building, line, figures) for line in building.lines)
+
+
+def _wall(building: FramedBuilding, face: Face, figures: Figures) -> WallSheet:
+    from dataclasses import replace
+
+    one = replace(building, count=1)
+    marked = by_mark((one,), lambda member: member.face == face.name)
+    gable = tuple(group for group in marked if group.member.role.name == GABLE_STUD)
+    u0, v0, u1, v1 = face.outline.bounds
+    return WallSheet(
+        building=building.name,
+        copies=building.count,
+        name=face.name,
+        length=figures.length(u1 - u0),
+        height=figures.length(v1 - v0),
+        pieces=tuple(piece_row(group, figures) for group in marked if group not in gable),
+        gable=_gable_rows(gable, figures),
+        common_difference=_common_difference(gable, figures),
+        openings=tuple(_opening(number, hole, u0, figures) for number, hole in enumerate(face.outline.holes, start=1)),
+    )
+
+
+def _by_length(studs: tuple[Marked, ...]) -> list[Marked]:
+    return sorted(studs, key=lambda group: group.member.length_in)
+
+
+def _gable_rows(studs: tuple[Marked, ...], figures: Figures) -> tuple[GableRow, ...]:
+    groups = _by_length(studs)
+    before = [None, *(group.member.length_in for group in groups)]
+    rows = []
+    for group, shorter in zip(groups, before, strict=False):
+        row = piece_row(group, figures)
+        step = "" if shorter is None else figures.length(group.member.length_in - shorter)
+        rows.append(
+            GableRow(
+                mark=row.mark,
+                count=row.count,
+                stock=row.stock,
+                length=row.length,
+                inches=row.inches,
+                step=step,
+                cuts=row.cuts,
+            )
+        )
+    return tuple(rows)
+
+
+def _common_difference(studs: tuple[Marked, ...], figures: Figures) -> str:
+    """The step that most neighbours have, if more than one pair has it."""
+    lengths = [group.member.length_in for group in _by_length(studs)]
+    steps = Counter(round_to(b - a, denominator=figures.denominator) for a, b in zip(lengths, lengths[1:], strict=False))
+    if not steps:
+        return ""
+    step, times = max(steps.items(), key=lambda item: (item[1], -item[0]))
+    return figures.length(step) if times > 1 else ""
+
+
+def _opening(number: int, hole: tuple[Edge, ...], left_end: float, figures: Figures) -> OpeningRow:
+    us, vs = [edge.a[0] for edge in hole], [edge.a[1] for edge in hole]
+    return OpeningRow(
+        number=number,
+        width=figures.length(max(us) - min(us)),
+        height=figures.length(max(vs) - min(vs)),
+        left=figures.length(min(us) - left_end),
+        right=figures.length(max(us) - left_end),
+        sill=figures.length(min(vs)),
+        head=figures.length(max(vs)),
+    )
+
+
+def _line(building: FramedBuilding, line: LayoutLine, figures: Figures) -> LineSheet:
+    return LineSheet(
+        building=building.name,
+        name=line.name,
+        start=line.start,
+        length=figures.length(line.length_in),
+        marks=tuple(
+            MarkRow(
+                position=figures.length(mark.position_in),
+                inches=figures.inches(mark.position_in),
+                symbol=mark.symbol,
+                what=mark.what,
+            )
+            for mark in line.marks
+        ),
+    )
