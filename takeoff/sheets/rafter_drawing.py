@@ -19,7 +19,9 @@ WIDTH_MM = 190.0
 """Width of the drawing: a letter page less its margins [mm]."""
 
 _SCALES = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0, 64.0, 96.0, 128.0)
-_MOUTH_WIDTH_MM, _DETAIL_HEIGHT_MM, _ENDS_HEIGHT_MM = 118.0, 88.0, 60.0
+_PAGE_SHARE_MM = 136.0  # of the height of a letter page, the rest being for tables
+_MOUTH_WIDTH_MM, _ENDS_HEIGHT_MM = 118.0, 60.0
+_LEAST_DETAIL_MM, _MOST_DETAIL_MM = 60.0, 88.0
 _WHOLE_HEIGHT_MM = 110.0  # what it comes to is mostly lettering, the same at any scale
 _GAP_MM = 6.0
 _CAPTION_MM = 2.4
@@ -63,7 +65,8 @@ def rafter_drawing(member: Member, *, denominator: int = 16) -> Drawing:
     if member.rafter is None:
         raise ValueError(f"{member.name} is no rafter")
     whole = _whole(member, denominator)
-    details = _details(member, denominator)
+    room = max(_LEAST_DETAIL_MM, min(_MOST_DETAIL_MM, _PAGE_SHARE_MM - whole.tall - _GAP_MM))
+    details = _details(member, denominator, room)
     blocks = [(whole, 0.0, 0.0)]
     blocks += [(block, x, y - whole.tall - _GAP_MM) for block, x, y in details]
     height = -min(y - block.tall for block, _, y in blocks)
@@ -97,7 +100,7 @@ def _whole(member: Member, denominator: int) -> _Block:
     return _fitted("whole", caption, build, WIDTH_MM, _WHOLE_HEIGHT_MM)
 
 
-def _details(member: Member, denominator: int) -> list[tuple[_Block, float, float]]:
+def _details(member: Member, denominator: int, room_mm: float) -> list[tuple[_Block, float, float]]:
     """Blocks with their upper left corners, the row's top being 0 [mm].
 
     With a bird's mouth that detail is large and the two ends stand in a column to its right, else side by side.
@@ -117,8 +120,8 @@ def _details(member: Member, denominator: int) -> list[tuple[_Block, float, floa
         half = (WIDTH_MM - _GAP_MM) / 2
         right, left = _alike(ends, lambda blocks: max(b.wide for b in blocks) <= half and blocks[0].tall <= _ENDS_HEIGHT_MM)
         return [(left, 0.0, 0.0), (right, half + _GAP_MM, 0.0)]
-    large = _fitted("mouth", "Bird's mouth", mouth, _MOUTH_WIDTH_MM, _DETAIL_HEIGHT_MM)
-    wide, tall = WIDTH_MM - large.wide - _GAP_MM, max(large.tall, _DETAIL_HEIGHT_MM)
+    large = _fitted("mouth", "Bird's mouth", mouth, _MOUTH_WIDTH_MM, room_mm)
+    wide, tall = WIDTH_MM - large.wide - _GAP_MM, max(large.tall, room_mm)
     upper, lower = _alike(
         ends, lambda blocks: max(b.wide for b in blocks) <= wide and sum(b.tall for b in blocks) + _GAP_MM <= tall
     )

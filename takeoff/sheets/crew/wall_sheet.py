@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from takeoff.geometry.outline import Edge
 from takeoff.measure import round_to
@@ -89,8 +89,6 @@ def line_sheets(building: FramedBuilding, figures: Figures) -> tuple[LineSheet, 
 
 
 def _wall(building: FramedBuilding, face: Face, figures: Figures) -> WallSheet:
-    from dataclasses import replace
-
     one = replace(building, count=1)
     marked = by_mark((one,), lambda member: member.face == face.name)
     gable = tuple(group for group in marked if group.member.role.name == GABLE_STUD)

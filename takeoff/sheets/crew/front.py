@@ -1,0 +1,100 @@
+"""The first sheet: what is built, its key dimensions, what to lift."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from takeoff.catalog.weights import weight_per_ft
+from takeoff.geometry.polygon import corners
+from takeoff.geometry.rafter import RafterGeometry
+from takeoff.measure import Pitch
+from takeoff.model.building import FramedBuilding
+from takeoff.model.member import Member
+from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.crew.figures import Figures, Labelled, saw
+from takeoff.sheets.crew.marked import by_mark
+
+_COMMON, _RIDGES, _PLATES = "common-rafter", ("ridge-beam", "ridge-board"), ("cap-plate", "top-plate")
+_IN_PER_FT = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildingFront:
+    """A building's key dimensions."""
+
+    name: str
+    count: int
+    figures: tuple[Labelled, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiftRow:
+    """A beam and its weight."""
+
+    mark: str
+    words: str
+    count: int
+    stock: str
+    length: str
+    weight: str
+
+
+def building_front(building: FramedBuilding, figures: Figures) -> BuildingFront:
+    """Key dimensions of one building; what it doesn't have is left out."""
+    return BuildingFront(name=building.name, count=building.count, figures=tuple(_dimensions(building, figures)))
+
+
+def lifts(takeoff: Takeoff) -> tuple[LiftRow, ...]:
+    """Beams with their weights, for the lift."""
+    figures = Figures(takeoff.settings.denominator)
+    rows = []
+    for marked in by_mark(takeoff.buildings, lambda member: member.role.category == "beams"):
+        member = marked.member
+        per_ft = weight_per_ft(member.profile, member.grade, takeoff.settings.species)
+        rows.append(
+            LiftRow(
+                mark=member.mark,
+                words=member.role.words,
+                count=marked.count,
+                stock=f"{member.profile.name} {member.grade}",
+                length=figures.length(member.length_in),
+                weight=f"{per_ft * member.length_in / _IN_PER_FT:.0f} lb",
+            )
+        )
+    return tuple(rows)
+
+
+def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
+    for face in building.faces:
+        if face.kind == "wall":
+            u0, v0, u1, v1 = face.outline.bounds
+            yield Labelled(f"{face.name} wall", f"{figures.length(u1 - u0)} long", f"{figures.length(v1 - v0)} high")
+    for rafter in _common_rafters(building):
+        yield Labelled("pitch", str(Pitch(12 * rafter.slope)), f"plumb cut {saw(rafter.plumb_deg)}")
+        yield Labelled("run to ridge centre", figures.length(rafter.run), f"rise {figures.length(rafter.rise)}")
+        yield Labelled("height above plate", figures.length(rafter.height_above_plate), "top of rafter, outside of wall")
+        top = figures.length(rafter.top_at(rafter.run))
+        yield Labelled("top of rafters over ridge centre", top, "above the plate")
+    yield from _ridges(building, figures)
+
+
+def _common_rafters(building: FramedBuilding) -> tuple[RafterGeometry, ...]:
+    """One of each mark."""
+    found = by_mark((building,), lambda member: member.role.name == _COMMON)
+    return tuple(marked.member.rafter for marked in found if marked.member.rafter is not None)
+
+
+def _ridges(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
+    plates = [_top(member) for member in building.members if member.role.name in _PLATES]
+    for marked in by_mark((building,), lambda member: member.role.name in _RIDGES):
+        top = _top(marked.member)
+        over = f"{figures.length(top - max(plates))} above the plate" if plates else ""
+        yield Labelled(f"top of {marked.member.role.words}", f"{figures.length(top)} above the deck", over)
+
+
+def _top(member: Member) -> float:
+    """Height of a stick's highest corner over the deck [in]."""
+    half = member.profile.thickness_in / 2
+    points = [(x, y, z) for x, y in corners(member.side) for z in (-half, half)]
+    return max(member.placement.to_world(point)[2] for point in points)

@@ -1,0 +1,97 @@
+"""Sheets to cut, equal ones together."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from takeoff.catalog.roles import load_words
+from takeoff.model.building import FramedBuilding
+from takeoff.model.stock import Sheet, SheetPiece
+from takeoff.sheets.crew.alike import alike, short_ids
+from takeoff.sheets.crew.figures import Figures
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPieceRow:
+    """A piece on a sheet, from one corner: x along the sheet's long side, y across; and the faces its mark goes on."""
+
+    mark: str
+    size: str
+    x: str
+    y: str
+    faces: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetRow:
+    """Equal sheets."""
+
+    ids: str
+    count: int
+    size: str
+    pieces: tuple[SheetPieceRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetList:
+    """The sheets of one product in one load."""
+
+    load: int
+    words: str
+    product: str
+    count: int
+    sheets: tuple[SheetRow, ...]
+
+
+def sheet_lists(
+    sheets: Sequence[Sheet], buildings: Iterable[FramedBuilding], figures: Figures
+) -> tuple[SheetList, ...]:
+    """Sheets by load and product, equal ones in one row, in the order of the cutting."""
+    faces = _faces(buildings)
+    lists = []
+    for load, product in sorted({(sheet.load, sheet.product) for sheet in sheets}):
+        these = [sheet for sheet in sheets if (sheet.load, sheet.product) == (load, product)]
+        rows = tuple(_row(group, faces, figures) for group in alike(these, _key))
+        lists.append(SheetList(load=load, words=load_words(load), product=product, count=len(these), sheets=rows))
+    return tuple(lists)
+
+
+def _faces(buildings: Iterable[FramedBuilding]) -> Mapping[str, str]:
+    """By mark of a panel, the faces it goes on."""
+    found: dict[str, list[str]] = {}
+    for building in buildings:
+        for panel in building.panels:
+            known = found.setdefault(panel.mark, [])
+            if panel.face not in known:
+                known.append(panel.face)
+    return {mark: ", ".join(faces) for mark, faces in found.items()}
+
+
+def _key(sheet: Sheet) -> Hashable:
+    places = tuple((p.mark, p.x_in, p.y_in, p.length_in, p.width_in) for p in sheet.pieces)
+    return (sheet.length_in, sheet.width_in, places)
+
+
+def _row(group: Sequence[Sheet], faces: Mapping[str, str], figures: Figures) -> SheetRow:
+    sheet = group[0]
+    return SheetRow(
+        ids=short_ids([one.sheet_id for one in group]),
+        count=len(group),
+        size=_size(sheet.width_in, sheet.length_in, figures),
+        pieces=tuple(_piece(piece, faces, figures) for piece in sheet.pieces),
+    )
+
+
+def _piece(piece: SheetPiece, faces: Mapping[str, str], figures: Figures) -> SheetPieceRow:
+    return SheetPieceRow(
+        mark=piece.mark,
+        size=_size(piece.width_in, piece.length_in, figures),
+        x=figures.length(piece.x_in),
+        y=figures.length(piece.y_in),
+        faces=faces.get(piece.mark, ""),
+    )
+
+
+def _size(width: float, length: float, figures: Figures) -> str:
+    return f"{figures.length(width)} × {figures.length(length)}"

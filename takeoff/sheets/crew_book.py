@@ -1,0 +1,151 @@
+"""The crew's book, ``cut_sheets.pdf``: rafters first, one sheet a mark; then the rest of the roof, walls, layout, cutting.
+
+The words and figures come from ``crew``; how they look is in the template ``crew_book.typ``.
+"""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from dataclasses import asdict, dataclass
+from importlib import resources
+
+from takeoff.catalog.weights import densities
+from takeoff.findings import Finding, Severity
+from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.cautions import CAUTIONS
+from takeoff.sheets.crew.board_list import BoardList, board_lists
+from takeoff.sheets.crew.figures import Figures
+from takeoff.sheets.crew.front import BuildingFront, LiftRow, building_front, lifts
+from takeoff.sheets.crew.marked import PieceRow, by_mark, piece_row
+from takeoff.sheets.crew.rafter_sheet import RafterSheet, rafter_marks, rafter_sheet
+from takeoff.sheets.crew.sheet_list import SheetList, sheet_lists
+from takeoff.sheets.crew.wall_sheet import LineSheet, WallSheet, line_sheets, wall_sheets
+from takeoff.sheets.rafter_drawing import rafter_drawing
+from takeoff.sheets.svg import svg
+
+_TEMPLATE, _DATA = "crew_book.typ", "data.json"
+_SEVERITIES = tuple(Severity)
+
+
+class TemplateWarning(RuntimeError):
+    """The template was set with warnings: a fault of this program, not of the plan."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FindingRow:
+    """A finding."""
+
+    severity: str
+    where: str
+    message: str
+    section: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Book:
+    """All that the template sets, in the order of its sheets."""
+
+    job: str
+    cautions: tuple[str, ...]
+    buildings: tuple[BuildingFront, ...]
+    lifts: tuple[LiftRow, ...]
+    rafters: tuple[RafterSheet, ...]
+    roof: tuple[PieceRow, ...]
+    walls: tuple[WallSheet, ...]
+    lines: tuple[LineSheet, ...]
+    boards: tuple[BoardList, ...]
+    sheets: tuple[SheetList, ...]
+    findings: tuple[FindingRow, ...]
+    assumptions: tuple[str, ...]
+
+
+def crew_book_pdf(takeoff: Takeoff) -> bytes:
+    """The book as PDF: letter size, black on white; the same take-off gives the same bytes.
+
+    Raises:
+        TemplateWarning: the template met something it can't set as it should.
+    """
+    import fontpkg_ibm_plex_sans as face
+    import typst
+
+    fonts = typst.Fonts(
+        include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(face.ROOT / "files")]
+    )
+    with tempfile.TemporaryDirectory() as empty:  # a file the template misses must not be found on the disk
+        compiler = typst.Compiler(font_paths=fonts, root=empty)
+        pdf, warnings = compiler.compile_with_warnings(
+            input=_files(takeoff), format="pdf", timestamp=0, pdf_tags=False
+        )
+    if warnings:
+        raise TemplateWarning("; ".join(str(warning) for warning in warnings))
+    if not isinstance(pdf, bytes):
+        raise TypeError("a PDF is one file")
+    return pdf
+
+
+def _files(takeoff: Takeoff) -> dict[str, bytes]:
+    template = resources.files("takeoff.sheets").joinpath(_TEMPLATE).read_bytes()
+    drawings = {
+        _drawing_file(marked.member.mark): svg(
+            rafter_drawing(marked.member, denominator=takeoff.settings.denominator)
+        )
+        for marked in rafter_marks(takeoff)
+    }
+    data = json.dumps(asdict(book(takeoff)), ensure_ascii=False).encode()
+    return {"main.typ": template, _DATA: data, **drawings}
+
+
+def _drawing_file(mark: str) -> str:
+    return f"rafter-{mark}.svg"
+
+
+def book(takeoff: Takeoff) -> Book:
+    """Words and figures of all sheets."""
+    figures = Figures(takeoff.settings.denominator)
+    walls = {(building.name, face.name) for building in takeoff.buildings for face in building.faces if face.kind == "wall"}
+    roof = by_mark(
+        takeoff.buildings, lambda member: member.rafter is None and (member.building, member.face) not in walls
+    )
+    return Book(
+        job=takeoff.job,
+        cautions=CAUTIONS,
+        buildings=tuple(building_front(building, figures) for building in takeoff.buildings),
+        lifts=lifts(takeoff),
+        rafters=tuple(
+            rafter_sheet(marked, takeoff, _drawing_file(marked.member.mark)) for marked in rafter_marks(takeoff)
+        ),
+        roof=tuple(piece_row(marked, figures) for marked in roof),
+        walls=tuple(sheet for building in takeoff.buildings for sheet in wall_sheets(building, figures)),
+        lines=tuple(sheet for building in takeoff.buildings for sheet in line_sheets(building, figures)),
+        boards=board_lists(takeoff.lumber.boards, figures),
+        sheets=sheet_lists(takeoff.sheets.sheets, takeoff.buildings, figures),
+        findings=_finding_rows(takeoff.findings),
+        assumptions=_assumptions(takeoff, figures),
+    )
+
+
+def _finding_rows(findings: tuple[Finding, ...]) -> tuple[FindingRow, ...]:
+    """Gravest first, else in the order found."""
+    ordered = sorted(findings, key=lambda finding: _SEVERITIES.index(finding.severity))
+    return tuple(
+        FindingRow(
+            severity=finding.severity,
+            where=" ".join(part for part in (finding.building, finding.where) if part),
+            message=finding.message,
+            section=finding.section,
+        )
+        for finding in ordered
+    )
+
+
+def _assumptions(takeoff: Takeoff, figures: Figures) -> tuple[str, ...]:
+    settings = takeoff.settings
+    species = next((known.words for known in densities() if known.name == settings.species), settings.species)
+    return (
+        f"Lengths are worked out in full and shown once rounded, to 1/{settings.denominator}\".",
+        f"A saw cut takes {figures.length(settings.kerf_in)}; each cut of a board has its own.",
+        f"Weights are those of {species}, as delivered.",
+        "Sizes of sheets and pieces of sheet are joint to joint; leave the gap that the maker asks for.",
+        "Lengths of sticks are over the long points. Angles of cuts are turned off a square cut.",
+    )
