@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -59,7 +59,10 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
     try:
         slopes = gable_slopes(building, ground, written)
     except ValueError as error:
-        raise PlanError([_finding("frame.rafter", Severity.ERROR, written("roof.rafters"), str(error))]) from error
+        place = written("roof.rafters")
+        raise PlanError(
+            [Finding(rule="frame.rafter", severity=Severity.ERROR, message=str(error), place=place)]
+        ) from error
     design = _design(building.roof, slopes)
     standing = tuple(_wall_and_post(building, ground, wall, design) for wall in walls(building, ground, written))
     in_walls = [wall_members(wall, post) for wall, post in standing]
@@ -79,7 +82,7 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         ),
         vent_area_sqin=sum(vent_area(row, design.blocking) for row in design.rows) if design.blocking else 0.0,
     )
-    return framed, tuple(_decisions(building, ground, design, written))
+    return framed, _decisions(building, ground, design, written)
 
 
 def _design(roof: Roof, slopes: tuple[Slope, Slope]) -> _RoofFrame:
@@ -165,35 +168,59 @@ def _longest(stick: Profile, grade: str) -> float:
 
 def _decisions(
     building: Building, ground: Footprint, design: _RoofFrame, written: Callable[[str], Place]
-) -> list[Finding]:
+) -> tuple[Finding, ...]:
     """What the tool decided itself, with its reason."""
-    roof, common = building.roof, design.ridge.slope.common
+    return (
+        _seat_decided(building, ground, design, written("roof.rafters")),
+        *_blocks_decided(building, design, written("roof.blocking")),
+        *_headers_decided(building, written),
+    )
+
+
+def _seat_decided(building: Building, ground: Footprint, design: _RoofFrame, place: Place) -> Finding:
     seat = seat_for(building, ground.side(design.ridge.slope.side))
-    found = [
-        _finding(
-            "frame.seat",
-            Severity.NOTE,
-            written("roof.rafters"),
-            f"the seat of the bird's mouth is {format_length(seat.length)}: {seat.reason}",
-        )
-    ]
-    if roof.blocking.eave != "none" and design.blocking is None:
-        room = format_length(common.height_above_plate)
-        message = f"no eave block fits under rafters that stand {room} over the plate; none is ordered"
-        found.append(_finding("frame.eave-block", Severity.WARNING, written("roof.blocking"), message))
-    elif design.blocking and design.blocking.air:
-        message = (
-            f"vented eave blocks are {design.blocking.profile.name}, "
-            f"which leaves {format_length(design.blocking.air)} of air over them"
-        )
-        found.append(_finding("frame.eave-block", Severity.NOTE, written("roof.blocking"), message))
+    return Finding(
+        rule="frame.seat",
+        severity=Severity.NOTE,
+        message=f"the seat is {format_length(seat.length)}: {seat.reason}",
+        place=place,
+        building=building.name,
+        where="bird's mouth",
+    )
+
+
+def _blocks_decided(building: Building, design: _RoofFrame, place: Place) -> Iterator[Finding]:
+    stand = format_length(design.ridge.slope.common.height_above_plate)
+    if building.roof.blocking.eave == "none":
+        return
+    if design.blocking is None:
+        severity = Severity.WARNING
+        message = f"no block fits under rafters that stand {stand} over the plate; none is ordered"
+    elif design.blocking.air:
+        severity = Severity.NOTE
+        air = format_length(design.blocking.air)
+        message = f"vented blocks are {design.blocking.profile.name}, which leaves {air} of air over them"
+    else:
+        severity = Severity.NOTE
+        message = f"solid blocks are ripped to {stand} from {design.blocking.profile.name}"
+    yield Finding(
+        rule="frame.eave-block",
+        severity=severity,
+        message=message,
+        place=place,
+        building=building.name,
+        where="eave blocks",
+    )
+
+
+def _headers_decided(building: Building, written: Callable[[str], Place]) -> Iterator[Finding]:
     for index, opening in enumerate(building.walls.openings):
         if opening.header is None:
-            what = f"{opening.kind} {opening.call}"
-            message = f"header {opening.header_size} for the {what} is a usual size, not a design"
-            found.append(_finding("frame.header", Severity.NOTE, written(f"walls.openings[{index}]"), message))
-    return found
-
-
-def _finding(rule: str, severity: Severity, place: Place, message: str) -> Finding:
-    return Finding(rule=rule, severity=severity, message=message, place=place)
+            yield Finding(
+                rule="frame.header",
+                severity=Severity.NOTE,
+                message=f"header {opening.header_size} is a usual size for the width, not a design",
+                place=written(f"walls.openings[{index}]"),
+                building=building.name,
+                where=f"{opening.side} wall, {opening.kind} {opening.call}",
+            )

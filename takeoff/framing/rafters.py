@@ -53,4 +53,4 @@ def rafters(row: RafterRow, pockets: Sequence[Pocket]) -> tuple[Member, ...]:
 def _rafter(row: RafterRow, role: str, u: float, pockets: tuple[Pocket, ...]) -> Member:
     (cut,) = row.slope.outline.slices(u)
     geometry = replace(row.slope.geometry_at(cut), pockets=pockets)
-    return row.slope.bench.rafter(role, row.profile, row.grade, u=u, v0=cut.v0, geometry=geometry)
+    return row.slope.bench.rafter(role, row.profile, row.grade, u=u, geometry=geometry)

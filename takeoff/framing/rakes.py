@@ -71,7 +71,4 @@ def barges(row: RafterRow, profile: Profile, grade: str, level_cut_drop: float |
     left, _, right, _ = slope.outline.bounds
     half = profile.thickness_in / 2
     bench = replace(slope.bench, face=f"{slope.name} rake")
-    return tuple(
-        bench.rafter("barge", profile, grade, u=u, v0=-common.tail, geometry=geometry)
-        for u in (left + half, right - half)
-    )
+    return tuple(bench.rafter("barge", profile, grade, u=u, geometry=geometry) for u in (left + half, right - half))

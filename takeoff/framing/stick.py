@@ -7,12 +7,13 @@ edge_along_u  headers, outlookers, fascia: along u, width up v    (x to the righ
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
 from takeoff.findings import NOWHERE, Place
+from takeoff.framing.plumb_ends import PlumbEnds, square_ends
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.vec import scale
 from takeoff.model.member import SQUARE_ENDS, EndCut, Member
@@ -48,13 +49,24 @@ class Bench:
         return self._made(role_name, profile, grade, at, _rectangle(v[1] - v[0], profile.depth_in), cuts)
 
     def rafter(
-        self, role_name: str, profile: Profile, grade: str, *, u: float, v0: float, geometry: RafterGeometry
+        self,
+        role_name: str,
+        profile: Profile,
+        grade: str,
+        *,
+        u: float,
+        geometry: RafterGeometry,
+        ends: PlumbEnds | None = None,
     ) -> Member:
-        """A rafter centred on ``u`` whose tail cut meets the face at ``v0``."""
+        """A rafter centred on ``u``, its top edge in the face; plumb and square unless ``ends`` says otherwise."""
+        v0 = geometry.start * hypot(1, geometry.slope)
         at = Placement(self.placement.to_world((u, v0, -profile.depth_in)), self.placement.y, self.placement.z)
-        c, s = 1 / hypot(1, geometry.slope), geometry.slope / hypot(1, geometry.slope)
-        plumb = (EndCut((-c, s, 0.0)), EndCut((c, -s, 0.0)))
-        return self._made(role_name, profile, grade, at, geometry.side(), plumb, geometry)
+        ends = ends or square_ends(geometry)
+        (first, *more_low), (last, *more_high) = ends.lower, ends.upper
+        return replace(
+            self._made(role_name, profile, grade, at, geometry.side(), (first, last), geometry),
+            cheeks=(tuple(more_low), tuple(more_high)),
+        )
 
     def flat_along_u(
         self, role_name: str, profile: Profile, grade: str, *, u: tuple[float, float], v: float, inset: float = 0.0

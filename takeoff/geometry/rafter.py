@@ -55,7 +55,14 @@ class RafterGeometry:
     overhang: float
     """From that face to the tail cut."""
     ridge_half: float = 0.0
-    """What the ridge takes off at the top: half its thickness."""
+    """What the ridge, hip or valley at the top takes off on the centre line: half its thickness along the run."""
+    cheek: float = 0.0
+    """How far a cheek cut at the top reaches past the centre line, level, on the stick's longer face."""
+    foot: float | None = None
+    """Where the rafter stands on a valley: level, from the outside face of the wall to its foot cut on the centre line.
+    It has no tail and no seat then."""
+    foot_cheek: float = 0.0
+    """How far the foot's cheek cut reaches past the centre line."""
     seat: float = 0.0
     tail_depth: float | None = None
     """Square to the edges, of a tail ripped from the heel outward; None leaves the full depth."""
@@ -69,7 +76,9 @@ class RafterGeometry:
         """Refuse what no saw can make."""
         if self.slope <= 0 or self.depth <= 0:
             raise ValueError(f"a rafter needs a slope and a depth over 0, not {self.slope} and {self.depth}")
-        if self.run - self.ridge_half <= self.seat:
+        if self.foot is not None and self.seat:
+            raise ValueError("a rafter that stands on a valley has no seat")
+        if self.run - self.ridge_half <= max(self.seat, self.start):
             raise ValueError("the run is too short: the seat reaches the ridge cut")
         if self.heel_square >= self.depth:
             raise ValueError("the seat cuts through the top edge")
@@ -115,9 +124,19 @@ class RafterGeometry:
         return self.run * self.slope
 
     @property
+    def start(self) -> float:
+        """Level distance of the lower end, at its long point."""
+        return -self.overhang if self.foot is None else self.foot - self.foot_cheek
+
+    @property
+    def end(self) -> float:
+        """Level distance of the upper end, at its long point."""
+        return self.run - self.ridge_half + self.cheek
+
+    @property
     def line_length(self) -> float:
-        """Along the slope, heel plumb line to ridge cut: (R - t/2) / cos t."""
-        return (self.run - self.ridge_half) / cos(self.angle)
+        """Along the slope on the centre line, heel plumb line (or foot cut) to ridge cut: (R - t/2) / cos t."""
+        return (self.run - self.ridge_half - (self.foot or 0.0)) / cos(self.angle)
 
     @property
     def ridge_shortening(self) -> float:
@@ -127,12 +146,12 @@ class RafterGeometry:
     @property
     def tail(self) -> float:
         """Along the slope, heel plumb line to tail cut: o / cos t."""
-        return self.overhang / cos(self.angle)
+        return self.overhang / cos(self.angle) if self.foot is None else 0.0
 
     @property
     def top_edge(self) -> float:
-        """Length of the top edge, tail cut to ridge cut."""
-        return self.line_length + self.tail
+        """Length of the top edge between its long points."""
+        return (self.end - self.start) / cos(self.angle)
 
     @property
     def tail_depth_cut(self) -> float:
@@ -159,14 +178,14 @@ class RafterGeometry:
         return self.top_at(h) - self.plumb_depth
 
     def to_stick(self, h: float, z: float) -> Point:
-        """From the vertical plane to the stick: x along the top edge from the tail cut, y up from the bottom edge."""
+        """From the vertical plane to the stick: x along the top edge from the lower end, y up from the bottom edge."""
         c, s = cos(self.angle), sin(self.angle)
-        from_tail = h + self.overhang
+        from_tail = h - self.start
         below_top = self.top_at(h) - z
         return (from_tail / c - below_top * s, self.depth - below_top * c)
 
     def side(self) -> Polygon:
-        """Outline seen from the side, in the stick's axes: x along, 0 at the top of the tail cut; y up the depth.
+        """Outline seen from the side, in the stick's axes: x along, 0 at the top of the lower end; y up the depth.
 
         Made by taking away, from the full stick between its plumb cuts, what stands in its way: the wall under
         the plate line, the part ripped off the tail, what hangs below a level cut, the pockets.
@@ -182,7 +201,7 @@ class RafterGeometry:
     def _between_plumb_cuts(self) -> Polygon:
         from shapely import Polygon
 
-        h0, h1 = -self.overhang, self.run - self.ridge_half
+        h0, h1 = self.start, self.end
         low, high = self.underside_at, self.top_at
         return Polygon([self.to_stick(h, z) for h, z in [(h0, low(h0)), (h1, low(h1)), (h1, high(h1)), (h0, high(h0))]])
 
@@ -199,9 +218,9 @@ class RafterGeometry:
         """What is ripped off the underside outward of the heel line."""
         from shapely import Polygon
 
-        if self.tail_depth is None or self.tail_depth >= self.depth or not self.overhang:
+        if self.tail_depth is None or self.tail_depth >= self.depth or self.start >= 0:
             return ()
-        out = -self.overhang - self.plumb_depth
+        out = self.start - self.plumb_depth
         keep = self.tail_depth / cos(self.angle)
         low = 2 * self.plumb_depth
         corners = [(h, self.top_at(h) - below) for h, below in [(out, low), (0, low), (0, keep), (out, keep)]]
@@ -212,8 +231,8 @@ class RafterGeometry:
 
         if self.tail_level_drop is None:
             return ()
-        z = self.top_at(-self.overhang) - self.tail_level_drop
-        out, far = -self.overhang - self.plumb_depth, self.run
+        z = self.top_at(self.start) - self.tail_level_drop
+        out, far = self.start - self.plumb_depth, self.run
         low = z - 2 * self.plumb_depth
         return (Polygon([self.to_stick(h, zz) for h, zz in [(out, low), (far, low), (far, z), (out, z)]]),)
 

@@ -15,7 +15,7 @@ from takeoff.geometry.polygon import corners
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import Vec
 from takeoff.model.building import FramedBuilding
-from takeoff.model.member import Member
+from takeoff.model.member import EndCut, Member
 from takeoff.model.panel import Panel
 
 Point = tuple[float, float]
@@ -76,8 +76,17 @@ def _member_key(member: Member) -> Hashable:
 
 
 def _member_turned(member: Member, points: tuple[Point, ...], turn: Vec) -> tuple[object, ...]:
-    ends = (tuple(round(n * t, 4) + 0.0 for n, t in zip(cut.normal, turn, strict=True)) for cut in member.cuts)
-    return (_turned(points, turn), tuple(sorted(ends)))
+    left, right = (tuple(sorted(_turned_normal(cut, turn) for cut in (main, *more))) for main, more in _ends(member))
+    return (_turned(points, turn), tuple(sorted((left, right))))
+
+
+def _ends(member: Member) -> Iterable[tuple[EndCut, tuple[EndCut, ...]]]:
+    return zip(member.cuts, member.cheeks, strict=True)
+
+
+def _turned_normal(cut: EndCut, turn: Vec) -> Vec:
+    x, y, z = (round(n * t, 4) + 0.0 for n, t in zip(cut.normal, turn, strict=True))
+    return (x, y, z)
 
 
 def _panel_key(panel: Panel) -> Hashable:

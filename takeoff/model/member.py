@@ -22,10 +22,12 @@ if TYPE_CHECKING:
 class EndCut:
     """The plane that ends a stick: its outward unit normal in the stick's axes.
 
-    The plane passes through the tip of the side outline, on the face of the stick that it leaves longest.
+    The plane passes through ``through``; where that is None, through the tip of the side outline, on the face of
+    the stick that it leaves longest.
     """
 
     normal: Vec
+    through: Vec | None = None
 
     @property
     def miter_deg(self) -> float:
@@ -57,6 +59,9 @@ class Member:
     """Outline seen from the side [in]: bird's mouths, ripped tails and pockets are simply in it."""
     placement: Placement
     cuts: tuple[EndCut, EndCut] = SQUARE_ENDS
+    """The main cut of each end, left and right."""
+    cheeks: tuple[tuple[EndCut, ...], tuple[EndCut, ...]] = ((), ())
+    """Further cuts of each end: the second cheek of a double cheek cut."""
     rafter: RafterGeometry | None = None
     """What the outline was made from, for the rafter tables."""
     mark: str = ""

@@ -1,4 +1,4 @@
-"""The crew's book, ``cut_sheets.pdf``: rafters first, one sheet a mark; then the rest of the roof, walls, layout, cutting.
+"""The crew's book, ``cut_sheets.pdf``: rafters first, one sheet a mark; then the other pieces, layout and cutting.
 
 The words and figures come from ``crew``; how they look is in the template ``crew_book.typ``.
 """
@@ -28,8 +28,8 @@ _TEMPLATE, _DATA = "crew_book.typ", "data.json"
 _SEVERITIES = tuple(Severity)
 
 
-class TemplateWarning(RuntimeError):
-    """The template was set with warnings: a fault of this program, not of the plan."""
+class TemplateError(RuntimeError):
+    """The template didn't set as it should: a fault of this program, not of the plan."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,32 +64,31 @@ def crew_book_pdf(takeoff: Takeoff) -> bytes:
     """The book as PDF: letter size, black on white; the same take-off gives the same bytes.
 
     Raises:
-        TemplateWarning: the template met something it can't set as it should.
+        TemplateError: the template met something it can't set as it should.
     """
     import fontpkg_ibm_plex_sans as face
     import typst
 
-    fonts = typst.Fonts(
-        include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(face.ROOT / "files")]
-    )
+    fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(face.ROOT / "files")])
     with tempfile.TemporaryDirectory() as empty:  # a file the template misses must not be found on the disk
         compiler = typst.Compiler(font_paths=fonts, root=empty)
         pdf, warnings = compiler.compile_with_warnings(
-            input=_files(takeoff), format="pdf", timestamp=0, pdf_tags=False
+            input=_files(takeoff),  # type: ignore[type-var]  # the stubs know no files in memory
+            format="pdf",
+            timestamp=0,
+            pdf_tags=False,
         )
     if warnings:
-        raise TemplateWarning("; ".join(str(warning) for warning in warnings))
+        raise TemplateError("; ".join(str(warning) for warning in warnings))
     if not isinstance(pdf, bytes):
-        raise TypeError("a PDF is one file")
+        raise TemplateError("more than one file")
     return pdf
 
 
 def _files(takeoff: Takeoff) -> dict[str, bytes]:
     template = resources.files("takeoff.sheets").joinpath(_TEMPLATE).read_bytes()
     drawings = {
-        _drawing_file(marked.member.mark): svg(
-            rafter_drawing(marked.member, denominator=takeoff.settings.denominator)
-        )
+        _drawing_file(marked.member.mark): svg(rafter_drawing(marked.member, denominator=takeoff.settings.denominator))
         for marked in rafter_marks(takeoff)
     }
     data = json.dumps(asdict(book(takeoff)), ensure_ascii=False).encode()
@@ -103,10 +102,8 @@ def _drawing_file(mark: str) -> str:
 def book(takeoff: Takeoff) -> Book:
     """Words and figures of all sheets."""
     figures = Figures(takeoff.settings.denominator)
-    walls = {(building.name, face.name) for building in takeoff.buildings for face in building.faces if face.kind == "wall"}
-    roof = by_mark(
-        takeoff.buildings, lambda member: member.rafter is None and (member.building, member.face) not in walls
-    )
+    walls = {(b.name, face.name) for b in takeoff.buildings for face in b.faces if face.kind == "wall"}
+    roof = by_mark(takeoff.buildings, lambda m: m.rafter is None and (m.building, m.face) not in walls)
     return Book(
         job=takeoff.job,
         cautions=CAUTIONS,
@@ -131,7 +128,7 @@ def _finding_rows(findings: tuple[Finding, ...]) -> tuple[FindingRow, ...]:
     return tuple(
         FindingRow(
             severity=finding.severity,
-            where=" ".join(part for part in (finding.building, finding.where) if part),
+            where=" ".join(part for part in (finding.building, finding.where) if part) or finding.place.path,
             message=finding.message,
             section=finding.section,
         )
@@ -143,7 +140,7 @@ def _assumptions(takeoff: Takeoff, figures: Figures) -> tuple[str, ...]:
     settings = takeoff.settings
     species = next((known.words for known in densities() if known.name == settings.species), settings.species)
     return (
-        f"Lengths are worked out in full and shown once rounded, to 1/{settings.denominator}\".",
+        f'Lengths are worked out in full and shown once rounded, to 1/{settings.denominator}".',
         f"A saw cut takes {figures.length(settings.kerf_in)}; each cut of a board has its own.",
         f"Weights are those of {species}, as delivered.",
         "Sizes of sheets and pieces of sheet are joint to joint; leave the gap that the maker asks for.",

@@ -10,6 +10,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 MM_PER_IN = 25.4
+FIGURE_MM = 2.8
+"""Height of a dimension's figure on paper [mm]."""
+LABEL_MM = 2.0
+"""Height of what a dimension is called [mm]."""
 
 Point = tuple[float, float]
 Anchor = Literal["start", "middle", "end"]
@@ -72,7 +76,7 @@ class Arc:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Text:
-    """One line of lettering. ``height_mm`` is that of a capital, on paper; ``level`` says what of it stands at ``at``."""
+    """One line of lettering. ``height_mm`` is that of a capital on paper; ``level`` says what of it is at ``at``."""
 
     at: Point
     words: str
@@ -88,8 +92,8 @@ class Dimension:
     """The distance between two points, lettered in feet and inches as measured from the points themselves.
 
     ``offset_mm`` puts the dimension line to the left of the way from ``a`` to ``b``, negative to the right.
-    ``lettering`` is ``along`` the line, level ``beside`` its middle, in a level ``row`` (label, then figure) near its start,
-    or level ``after`` its end at ``b``.
+    ``lettering`` is ``along`` the line, level ``beside`` its middle, in a level ``row`` (label, then figure) near its
+    start, or level ``after`` its end at ``b``.
     A length too short for its figure along it has the figure outside: at ``b``, or at ``a`` where ``outside_at_a``.
     """
 
@@ -100,6 +104,8 @@ class Dimension:
     lettering: Lettering = "along"
     outside_at_a: bool = False
     denominator: int = 16
+    enlarged: float = 1.0
+    """How many times its usual size its lettering and ticks have, to be read from a distance."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,11 +7,14 @@ A piece's mark rides on its outline as extended data of the application ``TAKEOF
 from __future__ import annotations
 
 import io
+from math import atan2, degrees
 from typing import TYPE_CHECKING
 
-from takeoff.sheets.dimension import FIGURE_MM, LABEL_MM, dimension_parts
+from takeoff.sheets.dimension import dimension_parts
 from takeoff.sheets.drawing import (
     DIMENSIONS,
+    FIGURE_MM,
+    LABEL_MM,
     LETTERS,
     MM_PER_IN,
     PENS,
@@ -27,27 +30,28 @@ from takeoff.sheets.drawing import (
     Text,
     View,
 )
+from takeoff.sheets.extent import extent
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document
-    from ezdxf.entities import DXFEntity
+    from ezdxf.entities.dxfentity import DXFEntity
 
 APPLICATION = "TAKEOFF"
 STYLE = "TAKEOFF"
 _FONT = "txt"  # a stroke font every CAD program has
 _WEIGHTS = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100)  # hundredths of a mm that DXF knows
-_ARCHITECTURAL, _INCHES, _IMPERIAL = 4, 1, 0
+_ARCHITECTURAL, _INCHES = 4, 1
 
 
 def dxf(drawing: Drawing) -> bytes:
     """The drawing as a DXF file; the same drawing gives the same bytes."""
-    import ezdxf
-    from ezdxf import options
+    from ezdxf import options  # type: ignore[attr-defined]  # exported without being declared so
+    from ezdxf.filemanagement import new
 
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True  # no clock and no random ids in the file
     try:
-        document = ezdxf.new("R2010")
+        document = new("R2010", units=_INCHES)
         _set_up(document, drawing)
         base = max(view.one_to for view in drawing.views)
         for view in drawing.views:
@@ -60,8 +64,7 @@ def dxf(drawing: Drawing) -> bytes:
 
 
 def _set_up(document: Document, drawing: Drawing) -> None:
-    for name, value in (("$INSUNITS", _INCHES), ("$MEASUREMENT", _IMPERIAL), ("$LUNITS", _ARCHITECTURAL)):
-        document.header[name] = value
+    document.header["$LUNITS"] = _ARCHITECTURAL
     document.header.custom_vars.append("title", drawing.title)
     document.appids.add(APPLICATION)
     document.styles.add(STYLE, font=_FONT)
@@ -89,7 +92,10 @@ class _Model:
         self.document = document
         self.space = document.modelspace()
         self.view = view
-        self.offset = (view.origin_mm[0] / MM_PER_IN * base, view.origin_mm[1] / MM_PER_IN * base)
+        # What stands lower left in the view stands on its paper spot; the rest follows full size.
+        corner = extent(view.items, view.one_to)[:2]
+        spot = view.to_paper((corner[0], corner[1]))
+        self.offset = (spot[0] / MM_PER_IN * base - corner[0], spot[1] / MM_PER_IN * base - corner[1])
         self.k = view.one_to / MM_PER_IN
 
     def draw(self) -> None:
@@ -155,12 +161,15 @@ class _Model:
     def dimension(self, dimension: Dimension) -> None:
         """A live dimension, drawn with our own figure in its block until a CAD program makes it anew."""
         parts = dimension_parts(dimension, self.view.one_to)
-        style = self.dimension_style(dimension.denominator)
-        made = self.space.add_aligned_dim(
+        style = self.dimension_style(dimension.denominator, dimension.enlarged)
+        (x0, y0), (x1, y1) = dimension.a, dimension.b
+        made = self.space.add_linear_dim(
+            base=self.at(parts.foot),
             p1=self.at(dimension.a),
             p2=self.at(dimension.b),
-            distance=dimension.offset_mm * self.k,
+            angle=degrees(atan2(y1 - y0, x1 - x0)),
             text=parts.figure.words,
+            text_rotation=parts.figure.turned_deg,
             dimstyle=style,
             dxfattribs={"layer": DIMENSIONS.layer},
         )
@@ -170,9 +179,10 @@ class _Model:
         if parts.label is not None:
             self.text(parts.label)
 
-    def dimension_style(self, denominator: int) -> str:
-        """Name of the style for the view's scale, made if it isn't there."""
-        name = f"TAKEOFF-{self.view.one_to:g}-{denominator}"
+    def dimension_style(self, denominator: int, enlarged: float) -> str:
+        """Name of the style for the size it has full size, made if it isn't there."""
+        scale = self.view.one_to * enlarged
+        name = f"TAKEOFF-{scale:g}-{denominator}"
         if name in self.document.dimstyles:
             return name
         style = self.document.dimstyles.new(name)
@@ -181,7 +191,7 @@ class _Model:
             style.set_dxf_attrib(key, mm / MM_PER_IN)
         style.update_dxf_attribs(
             {
-                "dimscale": self.view.one_to,
+                "dimscale": scale,
                 "dimlfac": 1.0,
                 "dimtad": 1,
                 "dimlunit": _ARCHITECTURAL,

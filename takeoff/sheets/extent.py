@@ -41,4 +41,5 @@ def _points(item: Item, one_to: float) -> Iterator[Point]:
             yield from text_box(item, one_to)
         case Dimension():
             parts = dimension_parts(item, one_to)
-            yield from (point for part in (*parts.lines, *parts.texts) for point in _points(part, one_to))
+            drawn: tuple[Item, ...] = (*parts.lines, *parts.texts)
+            yield from (point for part in drawn for point in _points(part, one_to))

@@ -32,6 +32,7 @@ CHECK_IN = 12.0
 _LETTER_MM = 12.0
 _SMALL_MM = 8.0
 _LINE_MM = 16.0
+_ENLARGED = 3.0
 _MARGIN_MM = 25.0
 
 
@@ -70,7 +71,7 @@ def _items(member: Member, denominator: int) -> Iterator[Item]:
         yield Line(points.corner, points.heel_top, GUIDE)
     yield from _arrow((x0 + x1) / 2, rafter.depth)
     yield from _notes(member, (points.heel_top[0] + rafter.depth, rafter.depth * 0.62), denominator)
-    yield Dimension(a=(x0, 0.0), b=(x1, 0.0), offset_mm=-_MARGIN_MM, denominator=denominator)
+    yield Dimension(a=(x0, 0.0), b=(x1, 0.0), offset_mm=-_MARGIN_MM, denominator=denominator, enlarged=_ENLARGED)
     yield from _check_square(x0, -4.0 - CHECK_IN, denominator)
 
 
@@ -98,6 +99,7 @@ def _check_square(x: float, y: float, denominator: int) -> Iterator[Item]:
     """A square of a foot, dimensioned both ways: a plot that shrank shows at once."""
     side = CHECK_IN
     yield Polyline(((x, y), (x + side, y), (x + side, y + side), (x, y + side)), LAYOUT, closed=True)
-    yield Dimension(a=(x, y), b=(x + side, y), offset_mm=12.0, denominator=denominator)
-    yield Dimension(a=(x, y), b=(x, y + side), offset_mm=-12.0, denominator=denominator)
-    yield Text(at=(x + side + 1.0, y + side / 2), words="check: 12 inches both ways", height_mm=_SMALL_MM, level="middle")
+    for end, offset_mm in (((x + side, y), 20.0), ((x, y + side), -20.0)):
+        yield Dimension(a=(x, y), b=end, offset_mm=offset_mm, denominator=denominator, enlarged=_ENLARGED)
+    beside = (x + side + 1.0, y + side / 2)
+    yield Text(at=beside, words="check: 12 inches both ways", height_mm=_SMALL_MM, level="middle")

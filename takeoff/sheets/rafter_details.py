@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import cos
 from typing import TYPE_CHECKING
 
 from takeoff.geometry.tolerance import TOLERANCE
-from takeoff.measure import format_length
-from takeoff.sheets.dimension import FIGURE_MM, LABEL_MM
 from takeoff.sheets.drawing import (
     BREAK,
     DIMENSIONS,
+    FIGURE_MM,
     GUIDE,
     HIDDEN,
+    LABEL_MM,
     MM_PER_IN,
     OUTLINE,
     Arc,
@@ -27,12 +28,14 @@ from takeoff.sheets.drawing import (
 from takeoff.sheets.rafter_points import RafterPoints
 
 if TYPE_CHECKING:
-    from shapely import LineString, Polygon
+    from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
 
     from takeoff.model.member import Member
 
 _OFFSET_MM = 6.0
-_HEEL_OFFSET_MM = 3.5
+_HEEL_OFFSET_MM = 2.5
+_PAST_OTHER_MM = 28.0  # clear of the lettering of the dimension inside
 _ARC_SHARE = 0.72  # of the depth, so that the arc crosses the wedge where it is wide
 
 
@@ -60,31 +63,25 @@ class Detail:
         return tuple(self._ridge())
 
     def _tail(self) -> Iterator[Item]:
-        top, foot = self.points.tail_top, self.points.tail_foot
-        x1 = 26 * self.k
-        yield from piece(self.member.side, foot[0] - 1.0, x1, self.k)
-        yield from self._angle(top, top[1] - foot[1])
+        top, foot, drop = self.points.tail_top, self.points.tail_foot, self.rafter.tail_level_drop
+        x0, _, _, _ = self.member.side.bounds
+        x1 = 15 * self.k
+        yield from piece(self.member.side, x0 - 1.0, x1, self.k)
+        yield from self._angle(top, top[1] - foot[1] if drop is None else drop * cos(self.rafter.angle))
         yield Text(at=(top[0], top[1] + 2 * self.k), words=self._plumb_figure(), height_mm=FIGURE_MM, bold=True)
-        beyond = (top[0] + 13 * self.k, top[1] + 2 * self.k)
-        yield Text(at=beyond, words="plumb cut", height_mm=LABEL_MM)
+        if drop is not None:
+            yield self._beside(self.points.level_cut, top, _OFFSET_MM, "plumb part", right=False)
+        out = _OFFSET_MM if drop is None else _PAST_OTHER_MM
         if self.points.ripped:
-            yield Line((foot[0], 0.0), (x1, 0.0), HIDDEN)
-            yield self._beside((foot[0], 0.0), foot, _OFFSET_MM, "rip off", right=False)
+            yield Line((x0, 0.0), (x1, 0.0), HIDDEN)
+            yield self._beside((x0, 0.0), (x0, foot[1]), out, "rip off", right=False)
         if self.rafter.overhang:
-            yield self._beside(foot, (foot[0], top[1]), _OFFSET_MM, "tail depth", right=False)
-        yield from self._level_cut(top)
-
-    def _level_cut(self, top: Point) -> Iterator[Item]:
-        if self.rafter.tail_level_drop is None:
-            return
-        h = -self.rafter.overhang
-        foot = self.points.at(h, self.rafter.top_at(h) - self.rafter.tail_level_drop)
-        yield self._beside(foot, top, _OFFSET_MM, "plumb, then level cut", right=False)
+            yield self._beside((x0, foot[1]), (x0, top[1]), out, "tail depth", right=False)
 
     def _mouth(self) -> Iterator[Item]:
         points = self.points
-        x1 = max(points.heel_top[0] + 10 * self.k, (points.heel_top[0] + points.corner[0]) / 2 + 36 * self.k)
-        x0 = points.heel_low[0] - 34 * self.k
+        x1 = max(points.heel_top[0] + 10 * self.k, (points.heel_top[0] + points.corner[0]) / 2 + 33 * self.k)
+        x0 = points.heel_low[0] - 32 * self.k
         yield from piece(self.member.side, x0, x1, self.k)
         yield Line((max(x0, points.tail_foot[0]), 0.0), (points.seat_inner[0], 0.0), HIDDEN)
         yield Line(points.heel_low, points.heel_top, GUIDE)
@@ -107,18 +104,16 @@ class Detail:
 
     def _heel(self, low: Point, high: Point, label: str, *, past_other: bool = False) -> Dimension:
         # Where the two heels lie side by side the outer one stands clear of the inner one's lettering.
-        return self._dimension(low, high, _HEEL_OFFSET_MM + (28 if past_other else 0), label, "row")
+        return self._dimension(low, high, _PAST_OTHER_MM if past_other else _HEEL_OFFSET_MM, label, "row")
 
     def _ridge(self) -> Iterator[Item]:
         top, foot = self.points.ridge_top, self.points.ridge_foot
-        yield from piece(self.member.side, foot[0] - 18 * self.k, top[0] + 1.0, self.k)
+        yield from piece(self.member.side, foot[0] - 9 * self.k, top[0] + 1.0, self.k)
         yield from self._angle(top, self.rafter.depth)
         beside = (top[0] + 2.5 * self.k, self.rafter.depth * 0.5)
         yield Text(at=beside, words=self._plumb_figure(), height_mm=FIGURE_MM, bold=True)
-        yield Text(at=(beside[0], beside[1] - self.k), words="plumb cut,", height_mm=LABEL_MM, level="top")
-        along = f"{format_length(self.rafter.plumb_depth, denominator=self.denominator)} along it"
-        yield Text(at=(beside[0], beside[1] - 4.2 * self.k), words=along, height_mm=LABEL_MM, level="top")
-        yield self._dimension(foot, (top[0], foot[1]), -_OFFSET_MM, "out of square")
+        yield Text(at=(beside[0], beside[1] - self.k), words="plumb cut", height_mm=LABEL_MM, level="top")
+        yield self._dimension(foot, (top[0], foot[1]), -_OFFSET_MM, "off square")
 
     def _plumb_figure(self) -> str:
         return f"{self.rafter.plumb_deg:.1f}°"
@@ -164,7 +159,7 @@ def piece(side: Polygon, x0: float, x1: float, k: float) -> Iterator[Item]:
             yield _break_line(points[0], points[-1], k)
 
 
-def _runs(lines: LineString) -> tuple[tuple[Point, ...], ...]:
+def _runs(lines: BaseGeometry) -> tuple[tuple[Point, ...], ...]:
     """Unbroken runs of a set of lines, in a fixed order."""
     from shapely import get_parts, line_merge
 

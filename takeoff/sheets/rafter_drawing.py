@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -19,14 +19,18 @@ WIDTH_MM = 190.0
 """Width of the drawing: a letter page less its margins [mm]."""
 
 _SCALES = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0, 64.0, 96.0, 128.0)
-_PAGE_SHARE_MM = 136.0  # of the height of a letter page, the rest being for tables
+_PAGE_SHARE_MM = 146.0  # of the height of a letter page, the rest being for tables
 _MOUTH_WIDTH_MM, _ENDS_HEIGHT_MM = 118.0, 60.0
 _LEAST_DETAIL_MM, _MOST_DETAIL_MM = 60.0, 88.0
 _WHOLE_HEIGHT_MM = 110.0  # what it comes to is mostly lettering, the same at any scale
 _GAP_MM = 6.0
+_MARGIN_MM = 1.0
 _CAPTION_MM = 2.4
 
-Build = Callable[[float], tuple[Item, ...]]
+_Build = Callable[[float], tuple[Item, ...]]
+_Part = tuple[str, str, _Build]
+_Parts = tuple[_Part, _Part]
+"""Names, captions and makers of the tail and the ridge end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +56,10 @@ class _Block:
         return replace(self.view, origin_mm=(left - self.left, top - self.high))
 
 
+_Placed = list[tuple[_Block, float, float]]
+"""Blocks with where their upper left corners stand, right of and over the paper's upper left [mm]."""
+
+
 def rafter_drawing(member: Member, *, denominator: int = 16) -> Drawing:
     """The drawing of a rafter, lying level as it lies on the horses.
 
@@ -67,16 +75,16 @@ def rafter_drawing(member: Member, *, denominator: int = 16) -> Drawing:
     whole = _whole(member, denominator)
     room = max(_LEAST_DETAIL_MM, min(_MOST_DETAIL_MM, _PAGE_SHARE_MM - whole.tall - _GAP_MM))
     details = _details(member, denominator, room)
-    blocks = [(whole, 0.0, 0.0)]
+    blocks: _Placed = [(whole, 0.0, 0.0)]
     blocks += [(block, x, y - whole.tall - _GAP_MM) for block, x, y in details]
-    height = -min(y - block.tall for block, _, y in blocks)
+    height = 2 * _MARGIN_MM - min(y - block.tall for block, _, y in blocks)
     return Drawing(
         name=f"rafter-{member.mark}",
         title=f"{member.mark}: {member.role.words}, {member.profile.name} {member.grade}",
         description=_description(member, denominator),
         width_mm=WIDTH_MM,
         height_mm=height,
-        views=tuple(block.placed(x, height + y) for block, x, y in blocks),
+        views=tuple(block.placed(x, height - _MARGIN_MM + y) for block, x, y in blocks),
     )
 
 
@@ -96,15 +104,13 @@ def _whole(member: Member, denominator: int) -> _Block:
 
     assert member.rafter is not None
     start = "heel plumb line" if member.rafter.seat else "outside of wall"
-    caption = f"{member.mark} whole; ticks: steps of 12\" run from the {start}"
+    caption = f'{member.mark} whole; ticks: steps of 12" run from the {start}'
     return _fitted("whole", caption, build, WIDTH_MM, _WHOLE_HEIGHT_MM)
 
 
-def _details(member: Member, denominator: int, room_mm: float) -> list[tuple[_Block, float, float]]:
-    """Blocks with their upper left corners, the row's top being 0 [mm].
+def _details(member: Member, denominator: int, room_mm: float) -> _Placed:
+    """Blocks with their upper left corners, the row's top being 0 [mm]."""
 
-    With a bird's mouth that detail is large and the two ends stand in a column to its right, else side by side.
-    """
     def tail(one_to: float) -> tuple[Item, ...]:
         return Detail(member, one_to, denominator).tail()
 
@@ -115,30 +121,60 @@ def _details(member: Member, denominator: int, room_mm: float) -> list[tuple[_Bl
         return Detail(member, one_to, denominator).ridge()
 
     assert member.rafter is not None
-    ends = (("ridge", "Ridge end", ridge), ("tail", "Tail", tail))
+    ends = (("tail", "Tail", tail), ("ridge", "Ridge end", ridge))
     if not member.rafter.seat:
-        half = (WIDTH_MM - _GAP_MM) / 2
-        right, left = _alike(ends, lambda blocks: max(b.wide for b in blocks) <= half and blocks[0].tall <= _ENDS_HEIGHT_MM)
-        return [(left, 0.0, 0.0), (right, half + _GAP_MM, 0.0)]
+        return _pair(ends, 0.0)
     large = _fitted("mouth", "Bird's mouth", mouth, _MOUTH_WIDTH_MM, room_mm)
-    wide, tall = WIDTH_MM - large.wide - _GAP_MM, max(large.tall, room_mm)
-    upper, lower = _alike(
-        ends, lambda blocks: max(b.wide for b in blocks) <= wide and sum(b.tall for b in blocks) + _GAP_MM <= tall
+    side_by_side = [placed for placed in (_row(large, ends), _column(large, ends, room_mm)) if placed]
+    if side_by_side:
+        return min(side_by_side, key=lambda placed: placed[-1][0].view.one_to)
+    return [(large, 0.0, 0.0), *_pair(ends, -large.tall - _GAP_MM)]
+
+
+def _pair(ends: _Parts, top: float) -> _Placed:
+    """Both ends side by side."""
+    half = (WIDTH_MM - _GAP_MM) / 2
+    blocks = _alike(ends, lambda tail, ridge: max(tail.wide, ridge.wide) <= half and tail.tall <= _ENDS_HEIGHT_MM)
+    if blocks is None:
+        raise ValueError("the ends are too large for any scale")
+    return [(blocks[0], 0.0, top), (blocks[1], half + _GAP_MM, top)]
+
+
+def _row(large: _Block, ends: _Parts) -> _Placed:
+    """Tail, bird's mouth and ridge end as they follow on the stick; nothing where they don't go in."""
+    wide = WIDTH_MM - large.wide - 2 * _GAP_MM
+    blocks = _alike(
+        ends, lambda tail, ridge: tail.wide + ridge.wide <= wide and max(tail.tall, ridge.tall) <= large.tall
     )
-    column = WIDTH_MM - max(upper.wide, lower.wide)
-    return [(large, 0.0, 0.0), (upper, column, 0.0), (lower, column, -upper.tall - _GAP_MM)]
+    if blocks is None:
+        return []
+    tail, ridge = blocks
+    return [(large, tail.wide + _GAP_MM, 0.0), (tail, 0.0, 0.0), (ridge, WIDTH_MM - ridge.wide, 0.0)]
 
 
-def _alike(parts: Sequence[tuple[str, str, Build]], fits: Callable[[Sequence[_Block]], bool]) -> Sequence[_Block]:
-    """Blocks at the largest scale that all of them go in at."""
+def _column(large: _Block, ends: _Parts, room_mm: float) -> _Placed:
+    """The bird's mouth, and to its right the ridge end over the tail; nothing where they don't go in."""
+    wide, tall = WIDTH_MM - large.wide - _GAP_MM, max(large.tall, room_mm)
+    blocks = _alike(
+        ends, lambda tail, ridge: max(tail.wide, ridge.wide) <= wide and tail.tall + ridge.tall + _GAP_MM <= tall
+    )
+    if blocks is None:
+        return []
+    tail, ridge = blocks
+    x = WIDTH_MM - max(tail.wide, ridge.wide)
+    return [(large, 0.0, 0.0), (ridge, x, 0.0), (tail, x, -ridge.tall - _GAP_MM)]
+
+
+def _alike(ends: _Parts, fits: Callable[[_Block, _Block], bool]) -> tuple[_Block, _Block] | None:
+    """Both ends at the largest scale that they go in at; none where they don't at any."""
     for one_to in _SCALES:
-        blocks = [_block(name, caption, one_to, build(one_to)) for name, caption, build in parts]
-        if fits(blocks):
-            return blocks
-    raise ValueError("the ends are too large for any scale")
+        tail, ridge = (_block(name, caption, one_to, build(one_to)) for name, caption, build in ends)
+        if fits(tail, ridge):
+            return tail, ridge
+    return None
 
 
-def _fitted(name: str, caption: str, build: Build, width_mm: float, height_mm: float) -> _Block:
+def _fitted(name: str, caption: str, build: _Build, width_mm: float, height_mm: float) -> _Block:
     """The block at the largest scale at which it goes into that much paper."""
     for one_to in _SCALES:
         block = _block(name, caption, one_to, build(one_to))

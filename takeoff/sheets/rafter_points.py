@@ -6,6 +6,8 @@
                 - - - (ripped off) - / corner                   /
                                     /`.                        /
                           heel_low /   `. seat_inner _________/ ridge_foot
+
+Heel points stand on the heel plumb line, over one another in the building.
 """
 
 from __future__ import annotations
@@ -37,6 +39,13 @@ class RafterPoints:
         """Where the tail's plumb line meets its underside."""
         h = -self.rafter.overhang
         return self.at(h, self.rafter.top_at(h) - self.rafter.tail_depth_cut * self._plumb_share)
+
+    @property
+    def level_cut(self) -> Point:
+        """Foot of the tail's plumb cut, where its level cut starts; its underside where it has none."""
+        drop = self.rafter.tail_level_drop
+        h = -self.rafter.overhang
+        return self.tail_foot if drop is None else self.at(h, self.rafter.top_at(h) - drop)
 
     @property
     def heel_top(self) -> Point:

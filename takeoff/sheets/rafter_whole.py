@@ -34,7 +34,8 @@ STEP_RUN_IN = 12.0
 
 _RUNNING_MM = 2.3
 _RUNNING_PITCH_MM = 3.4
-_CHAIN_MM = 8.0
+_CHAIN_MM = 7.0
+_NEXT_CHAIN_MM = 9.6
 
 
 class WholeRafter:
@@ -87,7 +88,8 @@ class WholeRafter:
         y, stations = self.rafter.depth, self.stations()
         apart = spread([x for x, _ in stations], _RUNNING_PITCH_MM * self.k)
         for (x, words), away in zip(stations, apart, strict=True):
-            yield Polyline(((x, y + self.k), (x, y + 2 * self.k), (away, y + 4 * self.k), (away, y + 5 * self.k)), LAYOUT)
+            up = [y + mm * self.k for mm in (1, 2, 4, 5)]
+            yield Polyline(((x, up[0]), (x, up[1]), (away, up[2]), (away, up[3])), LAYOUT)
             at = (away, y + 5.5 * self.k)
             yield Text(at=at, words=words, height_mm=_RUNNING_MM, level="middle", turned_deg=90.0)
 
@@ -107,12 +109,14 @@ class WholeRafter:
         return 6.5 + max(width_mm(words, _RUNNING_MM) for _, words in self.stations())
 
     def chain_above(self) -> Iterator[Item]:
-        """Tail and line length, parted at the heel plumb line; over them the whole top edge."""
+        """Tail and line length, parted at the heel plumb line; over them the top edge."""
         y = self.rafter.depth + self.running_room_mm() * self.k
-        tail, heel, ridge = ((point[0], y) for point in (self.points.tail_top, self.points.heel_top, self.points.ridge_top))
+        tops = (self.points.tail_top, self.points.heel_top, self.points.ridge_top)
+        tail, heel, ridge = ((x, y) for x, _ in tops)
         if self.rafter.overhang:
             yield self.dimension(tail, heel, _CHAIN_MM, "tail", outside_at_a=True)
-            yield self.dimension(tail, ridge, 2 * _CHAIN_MM + 2, "top edge")
+            if not self.rafter.pockets:  # else it is the last of the running dimensions
+                yield self.dimension(tail, ridge, _CHAIN_MM + _NEXT_CHAIN_MM, "top edge")
         start = "heel plumb line" if self.rafter.seat else "outside of wall"
         yield self.dimension(heel, ridge, _CHAIN_MM, f"line length, {start} to ridge cut")
 
@@ -122,10 +126,11 @@ class WholeRafter:
         if self.points.ripped:
             foot, end = self.points.tail_foot, self.points.tail_at_heel
             yield self.dimension((self.x0, 0.0), (end[0] - foot[0] + self.x0, 0.0), low, "rip")
-            low -= _CHAIN_MM + 2
+            low -= _NEXT_CHAIN_MM
         yield self.dimension((self.x0, 0.0), (self.x1, 0.0), low, "length, long point to long point")
 
     def dimension(self, a: Point, b: Point, offset_mm: float, label: str, *, outside_at_a: bool = False) -> Dimension:
+        """A dimension along the stick."""
         return Dimension(
             a=a, b=b, offset_mm=offset_mm, label=label, outside_at_a=outside_at_a, denominator=self.denominator
         )

@@ -35,7 +35,7 @@ def _document(drawing: Drawing) -> Iterator[str]:
     yield f"<desc id={quoteattr(f'{name}-desc')}>{escape(drawing.description)}</desc>"
     yield f'<rect width="{wide}" height="{high}" fill="#fff"/>'
     for view in drawing.views:
-        yield f"<g id={quoteattr(f'{name}-{view.name}')} stroke-linecap=\"round\" stroke-linejoin=\"round\">"
+        yield f'<g id={quoteattr(f"{name}-{view.name}")} stroke-linecap="round" stroke-linejoin="round">'
         sheet = _Sheet(drawing.height_mm, view)
         for item in view.items:
             yield from sheet.drawn(item)

@@ -9,12 +9,18 @@ from pathlib import Path, PurePosixPath
 from types import MappingProxyType
 
 from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.crew_book import crew_book_pdf
 from takeoff.sheets.document import DOCUMENT, is_document, takeoff_json
 from takeoff.sheets.tables import TABLES
 from takeoff.sheets.workbook import order_xlsx
 
 WRITERS: Mapping[str, Callable[[Takeoff], bytes]] = MappingProxyType(
-    {"order.xlsx": order_xlsx, **{table.file: table.csv for table in TABLES}, DOCUMENT: takeoff_json}
+    {
+        "order.xlsx": order_xlsx,
+        "cut_sheets.pdf": crew_book_pdf,
+        **{table.file: table.csv for table in TABLES},
+        DOCUMENT: takeoff_json,
+    }
 )
 """Each file of a job by name, with the function that makes its bytes from the take-off alone."""
 

@@ -13,7 +13,7 @@ from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.crew.figures import Figures, Labelled, saw
-from takeoff.sheets.crew.marked import by_mark
+from takeoff.sheets.crew.marked import by_mark, short_words
 
 _COMMON, _RIDGES, _PLATES = "common-rafter", ("ridge-beam", "ridge-board"), ("cap-plate", "top-plate")
 _IN_PER_FT = 12
@@ -55,7 +55,7 @@ def lifts(takeoff: Takeoff) -> tuple[LiftRow, ...]:
         rows.append(
             LiftRow(
                 mark=member.mark,
-                words=member.role.words,
+                words=short_words(member.role),
                 count=marked.count,
                 stock=f"{member.profile.name} {member.grade}",
                 length=figures.length(member.length_in),
@@ -73,10 +73,16 @@ def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled
     for rafter in _common_rafters(building):
         yield Labelled("pitch", str(Pitch(12 * rafter.slope)), f"plumb cut {saw(rafter.plumb_deg)}")
         yield Labelled("run to ridge centre", figures.length(rafter.run), f"rise {figures.length(rafter.rise)}")
-        yield Labelled("height above plate", figures.length(rafter.height_above_plate), "top of rafter, outside of wall")
+        stand = figures.length(rafter.height_above_plate)
+        yield Labelled("height above plate", stand, "top of rafter, outside of wall")
         top = figures.length(rafter.top_at(rafter.run))
         yield Labelled("top of rafters over ridge centre", top, "above the plate")
     yield from _ridges(building, figures)
+    for marked in by_mark((building,), lambda member: member.rafter is not None):
+        member = marked.member
+        words = f"{short_words(member.role)} {member.mark}"
+        stick = f"{member.profile.name} {member.grade}, {figures.length(member.length_in)}"
+        yield Labelled(words, str(marked.count), stick)
 
 
 def _common_rafters(building: FramedBuilding) -> tuple[RafterGeometry, ...]:
@@ -90,7 +96,7 @@ def _ridges(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
     for marked in by_mark((building,), lambda member: member.role.name in _RIDGES):
         top = _top(marked.member)
         over = f"{figures.length(top - max(plates))} above the plate" if plates else ""
-        yield Labelled(f"top of {marked.member.role.words}", f"{figures.length(top)} above the deck", over)
+        yield Labelled(f"top of {short_words(marked.member.role)}", f"{figures.length(top)} above the deck", over)
 
 
 def _top(member: Member) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from takeoff.catalog.roles import roles
+from takeoff.catalog.roles import Role, roles
 from takeoff.geometry.polygon import corners
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import EndCut, Member
@@ -13,11 +13,12 @@ from takeoff.model.stock import Board
 from takeoff.sheets.crew.figures import Figures, saw
 
 _SQUARE_DEG = 0.05  # less than a saw's scale shows
+_PLAIN_CORNERS = 4
 
 
 @dataclass(frozen=True, slots=True)
 class Marked:
-    """Members of one mark: one of them to read from, and how many there are in each building, all its copies together."""
+    """One member of a mark to read from, and how many there are for each building, all its copies together."""
 
     member: Member
     counts: tuple[tuple[str, int], ...]
@@ -50,7 +51,13 @@ def by_mark(buildings: Iterable[FramedBuilding], wanted: Callable[[Member], bool
             first.setdefault(member.mark, member)
             in_building = counts.setdefault(member.mark, {})
             in_building[building.name] = in_building.get(building.name, 0) + building.count
-    return tuple(Marked(first[mark], tuple(counts[mark].items())) for mark in sorted(first, key=lambda m: _order(first[m])))
+    members = sorted(first.values(), key=_order)
+    return tuple(Marked(member, tuple(counts[member.mark].items())) for member in members)
+
+
+def short_words(role: Role) -> str:
+    """What a role is called, without the remark after it."""
+    return role.words.split(",")[0]
 
 
 def piece_row(marked: Marked, figures: Figures) -> PieceRow:
@@ -58,7 +65,7 @@ def piece_row(marked: Marked, figures: Figures) -> PieceRow:
     member = marked.member
     return PieceRow(
         mark=member.mark,
-        words=member.role.words,
+        words=short_words(member.role),
         count=marked.count,
         stock=f"{member.profile.name} {member.grade}",
         length=figures.length(member.length_in),
@@ -71,7 +78,7 @@ def cuts_words(member: Member) -> str:
     """How the ends are cut, and whether there is more to cut than ends."""
     start, end = (_cut_words(cut) for cut in member.cuts)
     ends = f"{start} both ends" if start == end else f"{start} one end, {end} the other"
-    return f"{ends}; notched" if len(corners(member.side)) > 4 else ends  # noqa: PLR2004  (a plain stick's corners)
+    return f"{ends}; notched" if len(corners(member.side)) > _PLAIN_CORNERS else ends
 
 
 def stock_words(mark: str, boards: Iterable[Board], figures: Figures) -> str:
@@ -81,7 +88,11 @@ def stock_words(mark: str, boards: Iterable[Board], figures: Figures) -> str:
         if any(cut.mark == mark for cut in board.cuts):
             counts[board.stock_length_in] = counts.get(board.stock_length_in, 0) + 1
     lengths = sorted(counts, key=lambda length: (-counts[length], length))
-    return ", ".join(f"{counts[length]} of {figures.length(length)}" for length in lengths)
+    return ", ".join(_boards_words(counts[length], figures.length(length)) for length in lengths)
+
+
+def _boards_words(count: int, length: str) -> str:
+    return f"{count} board of {length}" if count == 1 else f"{count} boards of {length}"
 
 
 def _cut_words(cut: EndCut) -> str:

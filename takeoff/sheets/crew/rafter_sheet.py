@@ -10,7 +10,7 @@ from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import Pitch
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.crew.figures import Figures, Labelled, fine, saw
-from takeoff.sheets.crew.marked import Marked, by_mark, stock_words
+from takeoff.sheets.crew.marked import Marked, by_mark, short_words, stock_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +62,7 @@ def rafter_sheet(marked: Marked, takeoff: Takeoff, drawing: str) -> RafterSheet:
     assert rafter is not None
     return RafterSheet(
         mark=member.mark,
-        words=member.role.words,
+        words=short_words(member.role),
         buildings=", ".join(name for name, _ in marked.counts),
         load=member.role.load,
         count=marked.count,
@@ -80,7 +80,7 @@ def rafter_sheet(marked: Marked, takeoff: Takeoff, drawing: str) -> RafterSheet:
 
 def _headline(rafter: RafterGeometry, overall: float, figures: Figures) -> Iterator[Labelled]:
     yield Labelled("length", figures.length(overall), "over the long points")
-    yield Labelled("plumb cut", saw(rafter.plumb_deg), f"from square; {Pitch(12 * rafter.slope)}")
+    yield Labelled("plumb cut", saw(rafter.plumb_deg), f"{_rise(rafter)} on tongue, 12 on body")
     if rafter.seat:
         yield Labelled("seat", figures.length(rafter.seat), f"level; cut at {saw(rafter.seat_deg)}")
     else:
@@ -90,22 +90,21 @@ def _headline(rafter: RafterGeometry, overall: float, figures: Figures) -> Itera
 
 
 def _table(rafter: RafterGeometry, overall: float, figures: Figures) -> Iterator[Labelled]:
-    pitch = Pitch(12 * rafter.slope)
-    rise = str(pitch).removesuffix("/12")
-    yield Labelled("pitch", str(pitch))
-    yield Labelled("steel square", f"{rise} on the tongue, 12 on the body")
+    yield Labelled("pitch", str(Pitch(12 * rafter.slope)))
     yield Labelled("plumb cut", fine(rafter.plumb_deg))
     if rafter.seat:
         yield Labelled("seat cut", fine(rafter.seat_deg))
     yield Labelled("line length", figures.length(rafter.line_length))
     yield Labelled("run to ridge centre", figures.length(rafter.run))
     yield Labelled("rise", figures.length(rafter.rise))
-    yield Labelled("ridge shortening, along", figures.length(rafter.ridge_shortening))
+    if rafter.ridge_half:
+        yield Labelled("ridge shortening", figures.length(rafter.ridge_shortening))
     yield from _mouth(rafter, figures)
     if rafter.overhang:
         yield Labelled("overhang, level", figures.length(rafter.overhang))
         yield Labelled("tail, along", figures.length(rafter.tail))
         yield Labelled("tail depth, square", figures.length(rafter.tail_depth_cut))
+    yield Labelled("plumb depth", figures.length(rafter.plumb_depth))
     yield Labelled("top edge", figures.length(rafter.top_edge))
     yield Labelled("overall", figures.length(overall))
 
@@ -132,14 +131,21 @@ def _pockets(rafter: RafterGeometry, figures: Figures) -> tuple[PocketRow, ...]:
     )
 
 
+def _rise(rafter: RafterGeometry) -> str:
+    """Rise in 12 of run, the figure on the square's tongue."""
+    return str(Pitch(12 * rafter.slope)).removesuffix("/12")
+
+
 def _step_off(rafter: RafterGeometry, figures: Figures) -> str:
     steps, over = figures.steps(rafter.run - rafter.ridge_half)
     start = "the heel plumb line" if rafter.seat else "the plumb line at the outside of the wall"
-    words = f"From {start} step off {steps} of 12\" run and {over} over, level, to the ridge cut"
+    square = f"Steel square: {_rise(rafter)} on the tongue, 12 on the body."
+    words = f'{square} From {start} step off {steps} steps of 12" run and {over} over, level, to the ridge cut'
     if not rafter.ridge_half:
         return words + "."
     whole, rest = figures.steps(rafter.run)
-    return f"{words} ({whole} steps and {rest} over to the ridge centre, less {figures.length(rafter.ridge_half)} level)."
+    less = figures.length(rafter.ridge_half)
+    return f"{words} ({whole} steps and {rest} over to the ridge centre, less {less} level)."
 
 
 def _proof(rafter: RafterGeometry, figures: Figures) -> Iterator[str]:

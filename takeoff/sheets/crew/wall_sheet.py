@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from takeoff.geometry.outline import Edge
 from takeoff.measure import round_to
@@ -134,7 +135,7 @@ def _gable_rows(studs: tuple[Marked, ...], figures: Figures) -> tuple[GableRow, 
 def _common_difference(studs: tuple[Marked, ...], figures: Figures) -> str:
     """The step that most neighbours have, if more than one pair has it."""
     lengths = [group.member.length_in for group in _by_length(studs)]
-    steps = Counter(round_to(b - a, denominator=figures.denominator) for a, b in zip(lengths, lengths[1:], strict=False))
+    steps = Counter(round_to(b - a, denominator=figures.denominator) for a, b in pairwise(lengths))
     if not steps:
         return ""
     step, times = max(steps.items(), key=lambda item: (item[1], -item[0]))
