@@ -81,9 +81,11 @@ def studs(wall: Wall, fixed: Iterable[Upright], post: tuple[float, ...]) -> tupl
 
 
 def _stud(wall: Wall, zone: Outline, upright: Upright, cut: Slice) -> Member | None:
-    v, cuts = stud_ends(zone, cut, wall.studs.thickness_in)
-    if v[1] - v[0] < wall.studs.thickness_in:
-        return None  # a sliver that nobody cuts: the header or the rafter is right on the plate
+    t = wall.studs.thickness_in
+    v, cuts = stud_ends(zone, cut, t)
+    short_point = v[1] - abs(cut.upper.slope) * t - v[0]
+    if short_point < t + TOLERANCE.length:
+        return None  # a sliver or a wedge that nobody cuts: the header or the rafter is right on the plate
     grade = upright_grade(wall, v[1] - v[0])
     return wall.bench.along_v(_role(upright.role, cut), wall.studs, grade, u=upright.u, v=v, cuts=cuts)
 
