@@ -1,17 +1,20 @@
-"""What a tape and a level would find on a frame: corners in the world, and solids, from side outlines and placements."""
+"""What a tape and a level would find on a frame: corners in the world, and solids, from outlines and placements."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import combinations, product
+from math import dist
 from typing import TYPE_CHECKING
 
 from hypothesis import assume
 from shapely import Polygon
+from shapely.geometry.polygon import orient
 
 from takeoff.findings import Place, PlanError
 from takeoff.framing.frame import frame
-from takeoff.geometry.vec import Vec
+from takeoff.geometry.vec import Vec, dot
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import EndCut, Member
 from takeoff.plan.schema import Building
@@ -19,6 +22,7 @@ from takeoff.plan.schema import Building
 if TYPE_CHECKING:
     from manifold3d import Manifold
 
+Point = tuple[float, float]
 Box = tuple[Vec, Vec]
 """Least and greatest x, y, z [in]."""
 
@@ -30,6 +34,38 @@ def framed(building: Building) -> FramedBuilding:
     except PlanError:
         assume(False)
         raise
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """Level axes of a gabled building: along its ridge, and across it from the ridge's centre line [in]."""
+
+    corner: Point
+    along: Point
+    across: Point
+    length: float
+    span: float
+    outline: Polygon
+    """The outside of the wall framing."""
+
+    def measured(self, world: Vec) -> Vec:
+        """How far along the ridge from one end wall, how far from the ridge's centre line, and how high."""
+        x, y = world[0] - self.corner[0], world[1] - self.corner[1]
+        a = x * self.along[0] + y * self.along[1]
+        c = x * self.across[0] + y * self.across[1] - self.span / 2
+        return a, c, world[2]
+
+
+def site(building: Building) -> Site:
+    """The level axes, from the corners and names of the plan alone."""
+    assert building.sides is not None
+    points, names = building.outline, building.sides
+    first = next(i for i, name in enumerate(names) if name not in building.roof.gables)
+    here, there, beyond = (points[(first + k) % 4] for k in range(3))
+    length, span = dist(here, there), dist(there, beyond)
+    along = ((there[0] - here[0]) / length, (there[1] - here[1]) / length)
+    across = ((beyond[0] - there[0]) / span, (beyond[1] - there[1]) / span)
+    return Site(here, along, across, length, span, Polygon(points))
 
 
 def outline_points(member: Member) -> tuple[tuple[float, float], ...]:
@@ -71,21 +107,26 @@ def solid(member: Member, *, pared: float = 0.0) -> Manifold:
     outline = member.side.buffer(-pared, join_style="mitre")
     assert isinstance(outline, Polygon)
     thickness = member.profile.thickness_in - 2 * pared
-    section = CrossSection([list(outline.exterior.coords[:-1])])
+    section = CrossSection([list(orient(outline).exterior.coords[:-1])])
     blank = Manifold.extrude(section, thickness).translate((0.0, 0.0, -thickness / 2))
-    for cut in member.cuts:
+    for cut in (*member.cuts, *member.cheeks[0], *member.cheeks[1]):
         away = (-cut.normal[0], -cut.normal[1], -cut.normal[2])  # the library keeps what lies along its normal
-        blank = blank.trim_by_plane(away, -(_plane_offset(member, cut) - pared))
+        blank = blank.trim_by_plane(away, -(plane_offset(member, cut) - pared))
     at = member.placement
     return blank.transform([[at.x[i], at.y[i], at.z[i], at.origin[i]] for i in range(3)])
 
 
-def _plane_offset(member: Member, cut: EndCut) -> float:
-    """Distance of a cut's plane from the stick's origin: through the tip of the outline, on the face left longest."""
-    points = outline_points(member)
-    tip = max(points, key=lambda p: p[0]) if cut.normal[0] > 0 else min(points, key=lambda p: p[0])
+def plane_offset(member: Member, cut: EndCut) -> float:
+    """Distance of a cut's plane from the stick's origin, along its normal [in].
+
+    The plane passes through the point stated, or through the tip of the outline on the face that it leaves longest.
+    """
     nx, ny, nz = cut.normal
-    return nx * tip[0] + ny * tip[1] + abs(nz) * member.profile.thickness_in / 2
+    if cut.through is not None:
+        return dot(cut.normal, cut.through)
+    points = outline_points(member)
+    tip = max(points, key=lambda p: p[0]) if nx > 0 else min(points, key=lambda p: p[0])
+    return nx * tip[0] + ny * tip[1] - abs(nz) * member.profile.thickness_in / 2
 
 
 def clashes(members: tuple[Member, ...], deeper_than: float) -> Iterator[tuple[Member, Member, float]]:

@@ -1,23 +1,26 @@
 """Plans that nobody thought of: hypothesis strategies for gabled buildings, with a pool of nasty ones.
 
-``plans`` gives what a builder writes, as plain dicts; ``buildings`` the same once read, less those that the plan's
-own rules refuse.
+``any_plans`` gives what a builder writes, as plain dicts; ``buildings`` the same once read, less those that the plan's
+own rules refuse. A law of all buildings is asked ``for_any_building``.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import cos, radians, sin
 from typing import Any
 
-from hypothesis import assume
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
-from takeoff.findings import Severity
+from takeoff.findings import Place, PlanError, Severity
+from takeoff.framing.frame import frame
 from takeoff.plan.schema import Building
 from takeoff.plan.verify import building_flaws
 
 Written = dict[str, Any]
 
+RANDOM_BUILDINGS = 6
 STUD_IN = 1.5
 SIDES = ("south", "east", "north", "west")
 DRESSED_IN = {"2x4": 3.5, "2x6": 5.5, "2x8": 7.25, "2x10": 9.25, "2x12": 11.25}
@@ -26,6 +29,7 @@ DRESSED_IN = {"2x4": 3.5, "2x6": 5.5, "2x8": 7.25, "2x10": 9.25, "2x12": 11.25}
 sixteenths = st.integers(0, 15).map(lambda n: n / 16)
 spacings = st.sampled_from([12.0, 16.0, 19.2, 24.0])
 overhangs = st.sampled_from([0.0, 3.0, 12.0, 16.0, 24.0]) | st.integers(0, 24 * 16).map(lambda n: n / 16)
+seats = st.sampled_from([{}, {}, {}, {"seat": 1.5}, {"seat": 2.5}, {"seat": 3.5}])
 pitches = st.integers(2, 18).map(lambda rise: f"{rise}/12") | st.sampled_from(["2.5/12", "33.7deg", "45deg"])
 
 
@@ -115,7 +119,7 @@ def roofs(draw: st.DrawFn) -> Written:
         "shape": "gable",
         "gables": draw(st.sampled_from([["east", "west"], ["west", "east"]])),
         "pitch": draw(pitches),
-        "rafters": {"size": size, "spacing": draw(spacings)},
+        "rafters": {"size": size, "spacing": draw(spacings), **draw(seats)},
         "overhang": {"eave": eave, "rake": rake},
         "ridge": ridge,
         "blocking": {"eave": draw(st.sampled_from(["vented", "solid", "none"]))},
@@ -144,7 +148,8 @@ def any_plans(draw: st.DrawFn) -> Written:
     }
 
 
-def _nasty(length: float, span: float, roof: Written, walls: Written | None = None) -> Written:
+def nasty(length: float, span: float, roof: Written, walls: Written | None = None) -> Written:
+    """A rectangle with its ridge along ``length``, the roof and the walls of a plan taken over by these keys."""
     return {
         "name": "hut",
         "outline": [[0.0, 0.0], [length, 0.0], [length, span], [0.0, span]],
@@ -172,29 +177,38 @@ TRIMMED: Written = {
 
 NASTY: tuple[Written, ...] = (
     # the narrowest and the shortest that are accepted
-    _nasty(48.0, 48.0, {"rafters": {"size": "2x6"}, "ridge": {"kind": "board", "size": "2x8"}}),
-    _nasty(12.0 * 4, 12.0 * 32, TRIMMED),
+    nasty(48.0, 48.0, {"rafters": {"size": "2x6"}, "ridge": {"kind": "board", "size": "2x8"}}),
+    nasty(12.0 * 4, 12.0 * 32, TRIMMED),
     # a common rafter just beside an end rafter, or just in its way
-    _nasty(16.0 * 20 + 1.5, 240.0, TRIMMED),
-    _nasty(16.0 * 20 + 2.25, 240.0, TRIMMED),
-    _nasty(16.0 * 20, 240.0, TRIMMED, BALLOON),
+    nasty(16.0 * 20 + 1.5, 240.0, TRIMMED),
+    nasty(16.0 * 20 + 2.25, 240.0, TRIMMED),
+    nasty(16.0 * 20, 240.0, TRIMMED, BALLOON),
+    # gable walls thinner, and thicker, than the eave walls
+    nasty(240.0, 240.0, {"rafters": {"size": "2x12"}}, {"by_side": {"east": {"studs": "2x4"}}}),
+    nasty(240.0, 192.0, TRIMMED, {"studs": "2x4", "by_side": {"west": {"studs": "2x6", "frame": "balloon"}}}),
     # a bay at one end only as wide as a stick is thick
-    _nasty(16.0 * 20 + 3.75, 240.0, TRIMMED, BALLOON),
+    nasty(16.0 * 20 + 3.75, 240.0, TRIMMED, BALLOON),
     # the steepest and the flattest
-    _nasty(240.0, 120.0, {**TRIMMED, "pitch": "24/12"}, BALLOON),
-    _nasty(240.0, 384.0, {**TRIMMED, "pitch": "1/12"}, BALLOON),
+    nasty(240.0, 120.0, {**TRIMMED, "pitch": "24/12"}, BALLOON),
+    nasty(240.0, 384.0, {**TRIMMED, "pitch": "1/12"}, BALLOON),
     # a ridge board deeper than the rafters' plumb cut, over studs that reach to the rake
-    _nasty(240.0, 240.0, {"rafters": {"size": "2x6"}, "ridge": {"kind": "board", "size": "2x12"}}, BALLOON),
-    _nasty(240.0, 240.0, {"rafters": {"size": "2x6"}, "ridge": {"kind": "board", "size": "2x12"}, "pitch": "3/12"}),
+    nasty(240.0, 240.0, {"rafters": {"size": "2x6"}, "ridge": {"kind": "board", "size": "2x12"}}, BALLOON),
+    nasty(240.0, 240.0, {"rafters": {"size": "2x6"}, "ridge": {"kind": "board", "size": "2x12"}, "pitch": "3/12"}),
+    # the same over a stud in the middle of the gable
+    nasty(240.0, 288.0, {"rafters": {"size": "2x6"}, "ridge": {"kind": "board", "size": "2x12"}}),
+    # a beam whose underside is lower than the plates of the gable walls
+    nasty(240.0, 96.0, {"rafters": {"size": "2x6"}, "pitch": "2/12"}),
+    # an outlooker right over the eave blocks
+    nasty(240.0, 240.0, {**TRIMMED, "overhang": {"eave": 3.0, "rake": 12.0}, "blocking": {"eave": "solid"}}),
     # longer than any board: plates, ridge board and fascia are joined
-    _nasty(720.0, 240.0, {**TRIMMED, "ridge": {"kind": "board", "size": "2x12"}}),
-    _nasty(720.0, 240.0, {**TRIMMED, "rafters": {"size": "2x10", "spacing": 19.2}}, {"spacing": 24.0}),
+    nasty(720.0, 240.0, {**TRIMMED, "ridge": {"kind": "board", "size": "2x12"}}),
+    nasty(720.0, 240.0, {**TRIMMED, "rafters": {"size": "2x10", "spacing": 19.2}}, {"spacing": 24.0}),
     # a tail of the least depth, and one that is cut level for the fascia
-    _nasty(240.0, 240.0, {**TRIMMED, "tail": {"size": "2x4"}, "rafters": {"size": "2x12"}}),
+    nasty(240.0, 240.0, {**TRIMMED, "tail": {"size": "2x4"}, "rafters": {"size": "2x12"}}),
     # a tall wall's gable under a flat roof: the rake is hardly above the plate
-    _nasty(240.0, 288.0, {"pitch": "2/12", "rafters": {"size": "2x12"}}, {**BALLOON, "height": 144.0}),
+    nasty(240.0, 288.0, {"pitch": "2/12", "rafters": {"size": "2x12"}}, {**BALLOON, "height": 144.0}),
     # openings shoulder to shoulder, in the middle of a gable under the ridge
-    _nasty(
+    nasty(
         240.0,
         240.0,
         TRIMMED,
@@ -211,12 +225,32 @@ NASTY: tuple[Written, ...] = (
     ),
 )
 
-plans = any_plans() | st.sampled_from(NASTY)
+
+def accepted(building: Building) -> bool:
+    """Whether the building is refused neither by the plan's own rules nor, in words, by the framing."""
+    if any(flaw.severity is Severity.ERROR for flaw in building_flaws(building)):
+        return False
+    try:
+        frame(building, lambda path: Place(path=path))
+    except PlanError:
+        return False
+    return True
 
 
 @st.composite
 def buildings(draw: st.DrawFn) -> Building:
     """A building as read, which the plan's own rules accept."""
-    building = Building.model_validate(draw(plans))
-    assume(not any(flaw.severity is Severity.ERROR for flaw in building_flaws(building)))
+    building = Building.model_validate(draw(any_plans()))
+    assume(accepted(building))
     return building
+
+
+NASTY_BUILDINGS: tuple[Building, ...] = tuple(filter(accepted, (Building.model_validate(plan) for plan in NASTY)))
+
+
+def for_any_building(law: Callable[[Building], None]) -> Callable[[], None]:
+    """Asks a law of every nasty building, and of some that nobody thought of."""
+    asked: Callable[[], None] = settings(max_examples=RANDOM_BUILDINGS)(given(building=buildings())(law))
+    for nasty in reversed(NASTY_BUILDINGS):
+        asked = example(building=nasty)(asked)
+    return asked

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from takeoff.cutting.groups import Group
+from takeoff.cutting.groups import Demand, Group
 from takeoff.cutting.sheet_problem import SheetProblem
 from takeoff.geometry.tolerance import TOLERANCE
 
@@ -16,14 +16,19 @@ def material_bound(group: Group) -> int:
 
     A piece of width w takes w / C of a stick of capacity C, and so bears at least that share of its price. The sum over
     all pieces of the least such share, over the sticks that hold the piece, is a bound: the shares on one stick add up
-    to no more than 1. A special stick costs what it costs.
+    to no more than 1. A piece that nests counts as narrow as it is beside a neighbour. A special stick costs what it
+    costs.
 
     A group with a price that isn't known has the bound 0.
     """
     if not group.priced:
         return 0
-    shares = (demand.qty * demand.width * min(_rates(group, demand.width)) for demand in group.demands)
+    shares = (demand.qty * _narrowest(demand) * min(_rates(group, demand.width)) for demand in group.demands)
     return ceil(sum(shares, Fraction(0))) + sum(demand.qty * stick.cost for demand, stick in group.specials)
+
+
+def _narrowest(demand: Demand) -> int:
+    return demand.width - (demand.nest.saving if demand.nest else 0)
 
 
 def _rates(group: Group, width: int) -> Iterator[Fraction]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from takeoff.cutting.assembly import Filled, Filling, assembled
 from takeoff.cutting.best_fit import best_fit
-from takeoff.cutting.groups import Group, Stick, groups_of
+from takeoff.cutting.groups import Group, Part, Stick, groups_of
 from takeoff.cutting.problem import LumberProblem
 from takeoff.cutting.stop import StopRule
 from takeoff.model.stock import LumberCutting
@@ -30,10 +30,10 @@ def _fill(group: Group, stop: StopRule, rounds: int) -> tuple[Filling, int]:
     """The cheapest filling of a group; of equally cheap ones the one of fewest patterns, then of shortest sticks."""
     if not group.demands:
         return Filling(group=group, sticks=(), finished=True), rounds
-    widths, best, tried = group.widths, None, 0
-    openers = _openers(group.sticks, widths)
+    sticks, parts, best, tried = _plentiful(group), group.parts, None, 0
+    openers = _openers(sticks, [width for width, _ in parts])
     for opener in openers:
-        filled = _fitted(group.sticks, widths, opener)
+        filled = _fitted(sticks, parts, opener)
         cost = (sum(one.stick.cost for one in filled), len(set(filled)))
         if best is None or cost < best[0]:
             best = (cost, filled)
@@ -43,11 +43,27 @@ def _fill(group: Group, stop: StopRule, rounds: int) -> tuple[Filling, int]:
     return Filling(group=group, sticks=best[1] if best else (), finished=tried == len(openers)), rounds
 
 
-def _fitted(sticks: Sequence[Stick], widths: Sequence[int], opener: Opener) -> tuple[Filled, ...]:
+def _plentiful(group: Group) -> tuple[Stick, ...]:
+    """Sticks to be had in any number: a plain fit does without limited stock, and doesn't nest.
+
+    Raises:
+        ValueError: a piece is longer than all of them.
+    """
+    sticks = tuple(stick for stick in group.sticks if stick.limit is None)
+    longest = max((stick.capacity for stick in sticks), default=0)
+    for demand in group.demands:
+        if demand.width > longest:
+            raise ValueError(f"no {group.profile} {group.grade} to be had in any number holds {demand.mark}")
+    return sticks
+
+
+def _fitted(sticks: Sequence[Stick], parts: Sequence[Part], opener: Opener) -> tuple[Filled, ...]:
     """Sticks by best fit, each then changed for the cheapest that holds what it got."""
-    bins = best_fit(widths, lambda position: opener(position).capacity)
-    patterns = (tuple(widths[position] for position in positions) for positions in bins)
-    return tuple(Filled(stick=_cheapest(sticks, sum(pattern)), widths=pattern) for pattern in patterns)
+    bins = best_fit([width for width, _ in parts], lambda position: opener(position).capacity)
+    patterns = (tuple(parts[position] for position in positions) for positions in bins)
+    return tuple(
+        Filled(stick=_cheapest(sticks, sum(width for width, _ in pattern)), parts=pattern) for pattern in patterns
+    )
 
 
 def _cheapest(sticks: Sequence[Stick], width: int) -> Stick:

@@ -12,9 +12,13 @@ from dataclasses import dataclass
 
 from takeoff.cutting.costs import compared_costs
 from takeoff.cutting.natural import natural_key
+from takeoff.cutting.nests import Nest, nest_of, nest_order
 from takeoff.cutting.problem import LumberProblem, Offer
 from takeoff.cutting.steps import cents, steps_down, steps_up, whole_feet_up
 from takeoff.model.stock import Piece
+
+Part = tuple[int, Nest | None]
+"""All that matters of a piece where it is cut: its width, and how it nests."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +30,9 @@ class Stick:
     cost: int
     known: bool
     special: bool = False
+    limit: int | None = None
+    on_hand: bool = False
+    trim_in: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +43,8 @@ class Demand:
     length_in: float
     width: int
     qty: int
+    nest: Nest | None = None
+    """How it nests with its like; None where its ends aren't slanted and parallel."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,11 +60,13 @@ class Group:
     """That a stick on sale holds: widest first, then by mark."""
     specials: tuple[tuple[Demand, Stick], ...]
     """Longer than any stick on sale, each piece with a stick of its own."""
+    max_lengths: int | None = None
+    least_leftover_in: float = 0.0
 
     @property
-    def widths(self) -> tuple[int, ...]:
-        """Width of every single piece, widest first."""
-        return tuple(demand.width for demand in self.demands for _ in range(demand.qty))
+    def parts(self) -> tuple[Part, ...]:
+        """Width and nest of every single piece, widest first."""
+        return tuple((demand.width, demand.nest) for demand in self.demands for _ in range(demand.qty))
 
     @property
     def priced(self) -> bool:
@@ -74,43 +85,68 @@ def _group(problem: LumberProblem, load: int, profile: str, grade: str) -> Group
     offers = tuple(offer for offer in problem.offers if (offer.profile, offer.grade) == (profile, grade))
     sticks = _sticks([offer for offer in offers if not offer.special], kerf)
     special_prices = {offer.length_in: offer.price_usd for offer in offers if offer.special}
-    demands = _demands([p for p in problem.pieces if (p.load, p.profile, p.grade) == (load, profile, grade)], kerf)
+    pieces = [p for p in problem.pieces if (p.load, p.profile, p.grade) == (load, profile, grade)]
+    demands = _demands(pieces, kerf, problem.kerf_in)
     longest = max((stick.capacity for stick in sticks), default=0)
+    longest_on_sale = max((stick.capacity for stick in sticks if not stick.on_hand), default=0)
+    # What only sticks on hand are long enough for may need a special one after all, when those run out.
+    backing = {
+        special.length_in: special
+        for demand in demands
+        if longest_on_sale < demand.width <= longest
+        for special in (_special(demand, special_prices, kerf),)
+    }
     return Group(
         load=load,
         profile=profile,
         grade=grade,
-        sticks=sticks,
+        sticks=tuple(sorted((*sticks, *backing.values()), key=lambda stick: (stick.capacity, stick.cost))),
         demands=tuple(demand for demand in demands if demand.width <= longest),
         specials=tuple(
             (demand, _special(demand, special_prices, kerf)) for demand in demands if demand.width > longest
         ),
+        max_lengths=problem.max_lengths,
+        least_leftover_in=problem.least_leftover_in,
     )
 
 
-def _demands(pieces: list[Piece], kerf: int) -> tuple[Demand, ...]:
-    counted: Counter[tuple[str, float]] = Counter()
+def _demands(pieces: list[Piece], kerf: int, kerf_in: float) -> tuple[Demand, ...]:
+    counted: Counter[tuple[str, float, Nest | None]] = Counter()
     for piece in pieces:
-        counted[piece.mark, piece.length_in] += piece.qty
+        counted[piece.mark, piece.length_in, nest_of(piece, kerf_in)] += piece.qty
     demands = (
-        Demand(mark=mark, length_in=length_in, width=steps_up(length_in) + kerf, qty=qty)
-        for (mark, length_in), qty in counted.items()
+        Demand(mark=mark, length_in=length_in, width=steps_up(length_in) + kerf, qty=qty, nest=nest)
+        for (mark, length_in, nest), qty in counted.items()
     )
-    return tuple(sorted(demands, key=lambda demand: (-demand.width, natural_key(demand.mark), -demand.length_in)))
+    return tuple(sorted(demands, key=_widest_first))
+
+
+def _widest_first(demand: Demand) -> tuple[object, ...]:
+    return (-demand.width, natural_key(demand.mark), -demand.length_in, nest_order(demand.nest))
 
 
 def _sticks(offers: list[Offer], kerf: int) -> tuple[Stick, ...]:
-    costs = compared_costs([offer.length_in for offer in offers], [offer.price_usd for offer in offers])
-    sticks = (
-        Stick(
-            length_in=offer.length_in,
-            capacity=steps_down(offer.length_in) + kerf,
-            cost=cost,
-            known=offer.price_usd is not None,
-        )
-        for offer, cost in zip(offers, costs, strict=True)
+    bought = [offer for offer in offers if not offer.on_hand]
+    costs = compared_costs([offer.length_in for offer in bought], [offer.price_usd for offer in bought])
+    # A cent more for a price that has to be guessed: at equal cost what is known is preferred.
+    guessed = int(any(offer.price_usd is not None for offer in bought))
+    weighed = ((o, cost + guessed * (o.price_usd is None)) for o, cost in zip(bought, costs, strict=True))
+    priced = [*weighed, *((offer, 0) for offer in offers if offer.on_hand)]
+    sticks = (_stick(offer, cost, kerf) for offer, cost in priced)
+    usable = (stick for stick in sticks if stick.capacity > kerf and stick.limit != 0)
+    return tuple(sorted(usable, key=lambda stick: (stick.capacity, stick.cost, stick.length_in, not stick.on_hand)))
+
+
+def _stick(offer: Offer, cost: int, kerf: int) -> Stick:
+    return Stick(
+        length_in=offer.length_in,
+        capacity=steps_down(offer.length_in) - 2 * steps_up(offer.trim_in) + kerf,
+        cost=cost,
+        known=offer.on_hand or offer.price_usd is not None,
+        limit=offer.limit,
+        on_hand=offer.on_hand,
+        trim_in=offer.trim_in,
     )
-    return tuple(sorted(sticks, key=lambda stick: (stick.capacity, stick.cost)))
 
 
 def _special(demand: Demand, prices: dict[float, float | None], kerf: int) -> Stick:

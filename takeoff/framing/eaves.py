@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from math import hypot
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profiles
 from takeoff.catalog.rules import rule
 from takeoff.framing.spacing import gaps
 from takeoff.framing.splices import spliced
-from takeoff.geometry.vec import UP, scale
-from takeoff.model.member import Member
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.geometry.vec import UP
+from takeoff.model.member import SQUARE_ENDS, EndCut, Member
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
@@ -60,40 +63,87 @@ def upright_bench(slope: Slope) -> Bench:
 
 
 def eave_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Member, ...]:
-    """One block for each bay between rafters, plumb at the outside face of the wall, standing on the plate."""
+    """One block for each bay between rafters, plumb at the outside face of the wall, standing on the plate.
+
+    Where an outlooker crosses the wall in an end bay, the block stops under it.
+    """
     bench = upright_bench(row.slope)
     return tuple(
-        bench.edge_along_u("eave-block", blocking.profile, grade, u=bay, v=0.0, outward=0.0, height=blocking.height)
-        for bay in gaps(row.centres, row.profile.thickness_in)
+        bench.edge_along_u(
+            "eave-block", blocking.profile, grade, u=bay, v=0.0, outward=0.0, height=_height(row, blocking, bay)
+        )
+        for bay in gaps(row.seated, row.profile.thickness_in)
     )
+
+
+def _height(row: RafterRow, blocking: EaveBlocking, bay: tuple[float, float]) -> float:
+    """Height of the block in one bay [in]."""
+    common, half = row.slope.common, row.profile.thickness_in / 2
+    pockets = [
+        pocket
+        for end in row.placed
+        if any(abs(abs(end.u - edge) - half) < TOLERANCE.length for edge in bay)
+        for pocket in end.cuts.geometry.pockets
+    ]
+    thickness = blocking.profile.thickness_in
+    crossing = [
+        pocket.depth
+        for pocket in pockets
+        # Its foot is lower down the slope than its top: the block is under it from the one to the other.
+        if (pocket.centre - pocket.width / 2 - common.tail) * row.slope.level < thickness
+        and (pocket.centre + pocket.width / 2 - common.tail) * row.slope.level + pocket.depth > 0
+    ]
+    if not crossing:
+        return blocking.height
+    return min(blocking.height, common.height_above_plate - max(crossing) / row.slope.level)
 
 
 def vent_area(row: RafterRow, blocking: EaveBlocking) -> float:
     """Net free area over the blocks of one eave [sq in], screens not taken off."""
-    return blocking.air * sum(b - a for a, b in gaps(row.centres, row.profile.thickness_in))
+    return blocking.air * sum(b - a for a, b in gaps(row.seated, row.profile.thickness_in))
 
 
-def fascia(row: RafterRow, profile: Profile, grade: str, longest: float) -> tuple[Member, ...]:
-    """Fascia on the tail cuts, to the outside of the barges, joined on rafters where it is longer than stock.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FasciaRun:
+    """One straight run of fascia in its plane: ends on its back face, and how far its front reaches past them."""
+
+    u: tuple[float, float]
+    mitres: tuple[float, float]
+    """Reach of the front past the back at each end, for one inch of thickness; below 0 at an inner corner."""
+
+
+def fascia(
+    row: RafterRow, runs: Iterable[FasciaRun], profile: Profile, grade: str, longest: float
+) -> tuple[Member, ...]:
+    """Fascia on the tail cuts, mitred at corners, joined on rafters where it is longer than stock.
 
     It is dropped so that its outer top edge lies in the plane of the rafters' tops and the sheathing runs over it.
     """
-    slope = row.slope
-    outer = slope.common.overhang + profile.thickness_in
-    top = slope.common.top_at(-outer)
-    left, _, right, _ = slope.outline.bounds
-    bench = upright_bench(slope)
-    return tuple(
-        bench.edge_along_u("fascia", profile, grade, u=run, v=top - profile.depth_in, outward=outer)
-        for run in spliced((left, right), longest, row.centres)
-    )
+    return tuple(member for run in runs for member in _fascia_run(row, run, profile, grade, longest))
+
+
+def _fascia_run(row: RafterRow, run: FasciaRun, profile: Profile, grade: str, longest: float) -> list[Member]:
+    common, thickness = row.slope.common, profile.thickness_in
+    outer = common.overhang + thickness
+    v = common.top_at(-outer) - profile.depth_in
+    bench = upright_bench(row.slope)
+    tips = (run.u[0] - max(0.0, run.mitres[0]) * thickness, run.u[1] + max(0.0, run.mitres[1]) * thickness)
+    members = [
+        bench.edge_along_u("fascia", profile, grade, u=part, v=v, outward=outer)
+        for part in spliced(tips, longest, row.centres)
+    ]
+    start, end = (_mitre(k, sign) for k, sign in zip(run.mitres, (-1.0, 1.0), strict=True))
+    members[0] = replace(members[0], cuts=(start, members[0].cuts[1]))
+    members[-1] = replace(members[-1], cuts=(members[-1].cuts[0], end))
+    return members
+
+
+def _mitre(reach: float, sign: float) -> EndCut:
+    """End of a fascia whose front reaches past its back by so much for one inch of thickness."""
+    across = hypot(1, reach)
+    return EndCut((sign / across, 0.0, -reach / across + 0.0)) if reach else SQUARE_ENDS[sign > 0]
 
 
 def fascia_drop(slope: float, profile: Profile) -> float:
     """Plumb distance from the top of the tail cut to the lower edge of a dropped fascia [in]."""
     return profile.depth_in + profile.thickness_in * slope
-
-
-def inward(slope: Slope) -> tuple[float, float, float]:
-    """Level direction from the eave toward the ridge."""
-    return scale(upright_bench(slope).placement.z, -1.0)

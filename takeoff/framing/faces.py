@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
-from takeoff.framing.gable_end import RidgePost, block_rows
-from takeoff.framing.ridge import Ridge
+from takeoff.catalog.sheets import sheet_product
+from takeoff.framing.block_rows import Rows, rows_of
+from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.wall import Wall
 from takeoff.framing.walls import stud_centres
 from takeoff.geometry.outline import Edge, Outline, rectangle, ring
+from takeoff.geometry.shifted import shifted
 from takeoff.model.face import Cover, Face, Shown, Supports
 
 if TYPE_CHECKING:
@@ -17,68 +20,100 @@ if TYPE_CHECKING:
     from takeoff.plan.schema import Building
 
 
-def wall_face(building: Building, wall: Wall, post: RidgePost | None, ridge: Ridge) -> Face:
-    """The outside of a wall: from the bottom of the bottom plate to the top of the cap plate, or up into the gable."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallCover:
+    """What a wall is covered with, up to where, and the rows that its sheets are nailed to."""
+
+    product: str | None
+    edges: tuple[Edge, ...]
+    rows: Rows
+
+
+def wall_cover(building: Building, wall: Wall, frame: RoofFrame) -> WallCover:
+    """From the bottom of the bottom plate to the top of the cap plate, or up into the gable."""
     product = building.walls.for_side(wall.side.name).sheathing
     length = wall.side.length_in
-    holes = tuple(rectangle(o.u[0], o.v[0], o.u[1], o.v[1], ("sill", "jamb", "header", "jamb")) for o in wall.openings)
     flat = rectangle(0.0, 0.0, length, wall.height, ("bottom", "end", "top", "end"))
-    # End rafters stand flush with the outside of the end walls: their wall's first and last sheets reach the corner.
+    edges = _gable(building, wall, frame) if wall.rake else flat
+    longest = max(length for _, length in sheet_product(product).sizes) if product else None
+    return WallCover(product=product, edges=edges, rows=rows_of(wall, Outline(edges).bounds[3], longest))
+
+
+def wall_face(wall: Wall, cover: WallCover) -> Face:
+    """The outside of a wall, openings left out."""
+    length = wall.side.length_in
+    holes = tuple(rectangle(o.u[0], o.v[0], o.u[1], o.v[1], ("sill", "jamb", "header", "jamb")) for o in wall.openings)
+    # The first and last sheets reach the corners of the building, over the end of the wall that is met there.
     half = wall.studs.thickness_in / 2
-    edges = (half, length - half)
     return Face(
         kind="wall",
         name=wall.side.name,
-        outline=Outline(_gable(building, wall, ridge) if wall.rake else flat, holes),
+        outline=Outline(cover.edges, holes),
         placement=wall.bench.placement,
         supports=Supports(
-            centres=tuple(sorted({*stud_centres(wall, post), *edges})),
+            centres=tuple(sorted({*stud_centres(wall), half, length - half})),
             thickness=wall.studs.thickness_in,
-            rows=block_rows(wall),
+            rows=cover.rows.joints,
             from_right=wall.from_right,
         ),
-        cover=Cover(field=product, exposed=product) if product else None,
+        cover=Cover(field=cover.product, exposed=cover.product) if cover.product else None,
         shown=None,
         written=wall.bench.written,
     )
 
 
-def _gable(building: Building, wall: Wall, ridge: Ridge) -> tuple[Edge, ...]:
+def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]:
     """Up to the top of the end rafters, or to the underside of the outlookers that cross them."""
-    common = ridge.slope.common
+    if wall.rake is None:
+        raise ValueError(f"{wall.side.name} has no rake")
     outlookers = building.roof.outlookers if building.roof.overhang.rake else None
-    under = profile(outlookers.size).thickness_in / ridge.slope.level if outlookers else 0.0
-    foot = wall.height + common.height_above_plate - under
-    length, peak = wall.side.length_in, foot + common.rise
-    points = [(0.0, 0.0), (length, 0.0), (length, foot), (length / 2, peak), (0.0, foot)]
-    return ring(points, ("bottom", "end", "rake", "rake", "end"))
+    under = profile(outlookers.size).thickness_in if outlookers else 0.0
+    common = frame.plan.slopes[0].common
+    lift = common.plumb_depth - under * common.plumb_depth / common.depth
+    length = wall.side.length_in
+    top = [(u, v + lift) for u, v in wall.rake.above(float("-inf"), (0.0, length))]
+    return ring([(0.0, 0.0), (length, 0.0), *reversed(top)], ("bottom", "end", *["rake"] * (len(top) - 1), "end"))
 
 
-def slope_face(building: Building, row: RafterRow, ridge: Ridge) -> Face:
-    """The top of a slope: out over the fascia and the barges, up to the ridge or to the slot beside it.
+def slope_face(building: Building, frame: RoofFrame, row: RafterRow) -> Face:
+    """The top of a slope: out over the fascia and the barges, up to the folds or to the slot beside the ridge.
 
     Where the rafters stand proud of the ridge for air, the sheathing ends with the rafters, at the ridge's face:
     the slot is the ridge's half thickness or the gap, whichever is more.
     """
     roof, slope = building.roof, row.slope
-    left, low, right, high = slope.outline.bounds
     over_fascia = profile(roof.fascia.size).thickness_in / slope.level if roof.fascia else 0.0
-    slot = max(ridge.profile.thickness_in / 2, ridge.vent) / slope.level if ridge.vent else 0.0
-    half_barge = profile(roof.barge.size).thickness_in / 2 if roof.barge else 0.0
-    barge_centres = {left + half_barge, right - half_barge} if roof.barge and roof.overhang.rake else set()
+    slot = max(slope.halves.ridge, roof.ridge.vent) / slope.level if roof.ridge.vent else 0.0
+    outline = shifted(slope.outline.edges, {"eave": over_fascia, "ridge": -slot})
+    left, _, right, _ = slope.outline.bounds
     plate = profile(building.walls.for_side(slope.side).studs).depth_in
+    at_left, at_right = slope.rakes
     return Face(
         kind="slope",
         name=slope.name,
-        outline=Outline(rectangle(left, low - over_fascia, right, high - slot, ("eave", "rake", "ridge", "rake"))),
+        outline=Outline(outline),
         placement=slope.bench.placement,
         supports=Supports(
-            centres=tuple(sorted({*row.centres, *barge_centres})),
+            centres=tuple(sorted({*row.centres, *_barge_centres(building, row)})),
             thickness=row.profile.thickness_in,
             rows=(),
             from_right=slope.from_right,
         ),
         cover=Cover(field=roof.sheathing.field, exposed=roof.sheathing.exposed_product),
-        shown=Shown(eave=0.0, eave_hidden_to=plate / slope.level, left=slope.walls[0], right=slope.walls[1]),
+        shown=Shown(
+            eave=0.0,
+            eave_hidden_to=plate / slope.level,
+            left=slope.walls[0] if at_left else left,
+            right=slope.walls[1] if at_right else right,
+        ),
         written=slope.bench.written,
     )
+
+
+def _barge_centres(building: Building, row: RafterRow) -> set[float]:
+    roof = building.roof
+    if not roof.barge or not roof.overhang.rake:
+        return set()
+    left, _, right, _ = row.slope.outline.bounds
+    half = profile(roof.barge.size).thickness_in / 2
+    return {u for u, there in zip((left + half, right - half), row.slope.rakes, strict=True) if there}

@@ -3,43 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.profiles import Profile, profile
 from takeoff.findings import Finding, Place, PlanError, Severity
-from takeoff.framing.eaves import EaveBlocking, eave_blocking, eave_blocks, fascia, fascia_drop, vent_area
-from takeoff.framing.faces import slope_face, wall_face
-from takeoff.framing.gable_end import RidgePost, ridge_post
-from takeoff.framing.gable_roof import gable_slopes, rake_line, seat_for
+from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, vent_area
+from takeoff.framing.faces import slope_face, wall_cover, wall_face
+from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
 from takeoff.framing.joints import joints
 from takeoff.framing.lines import rafter_lines, wall_line
-from takeoff.framing.rafters import RafterRow, rafter_row, rafters
-from takeoff.framing.rakes import barges, outlookers, pockets_for
-from takeoff.framing.ridge import Ridge, false_ridges, ridge_members
-from takeoff.framing.wall import Wall
-from takeoff.framing.walls import wall_members, walls, with_rake
+from takeoff.framing.rafters import rafters
+from takeoff.framing.rakes import barges, outlookers
+from takeoff.framing.roof_frame import RoofFrame, fascia_runs, rafters_along, roof_frame
+from takeoff.framing.walls import wall_members, walls
+from takeoff.geometry.roof_edge import RoofError
+from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
-from takeoff.plan.footprint import Footprint, footprint
+from takeoff.plan.footprint import footprint
 
 if TYPE_CHECKING:
-    from takeoff.framing.slope import Slope
-    from takeoff.geometry.rafter import Pocket
+    from takeoff.plan.footprint import Footprint
     from takeoff.plan.roof import Roof
     from takeoff.plan.schema import Building
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _RoofFrame:
-    """The roof as designed, before its sticks are made."""
-
-    rows: tuple[RafterRow, RafterRow]
-    ridge: Ridge
-    pockets: tuple[Pocket, ...]
-    blocking: EaveBlocking | None
 
 
 def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBuilding, tuple[Finding, ...]]:
@@ -56,109 +44,101 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         PlanError: no such roof can be framed.
     """
     ground = footprint(building)
-    try:
-        slopes = gable_slopes(building, ground, written)
-    except ValueError as error:
-        place = written("roof.rafters")
-        raise PlanError(
-            [Finding(rule="frame.rafter", severity=Severity.ERROR, message=str(error), place=place)]
-        ) from error
-    design = _design(building.roof, slopes)
-    standing = tuple(_wall_and_post(building, ground, wall, design) for wall in walls(building, ground, written))
-    in_walls = [wall_members(wall, post) for wall, post in standing]
-    members = (*(m for group in in_walls for m in group), *_roof_members(building.roof, design))
+    roof = _roof(building, ground, written)
+    standing = walls(building, roof, ground, written)
+    covers = [wall_cover(building, wall, roof) for wall in standing]
+    in_walls = [wall_members(wall, cover.rows) for wall, cover in zip(standing, covers, strict=True)]
+    members = (*(m for group in in_walls for m in group), *_roof_members(building, roof, written))
     framed = FramedBuilding(
         name=building.name,
         count=building.count,
         members=members,
         joints=joints(members),
         lines=(
-            *(wall_line(wall, ground, group) for (wall, _), group in zip(standing, in_walls, strict=True)),
-            *rafter_lines(design.rows, ground),
+            *(wall_line(wall, ground, group) for wall, group in zip(standing, in_walls, strict=True)),
+            *rafter_lines(roof, ground),
         ),
         faces=(
-            *(wall_face(building, wall, post, design.ridge) for wall, post in standing),
-            *(slope_face(building, row, design.ridge) for row in design.rows),
+            *(wall_face(wall, cover) for wall, cover in zip(standing, covers, strict=True)),
+            *(slope_face(building, roof, row) for row in roof.rows),
         ),
-        vent_area_sqin=sum(vent_area(row, design.blocking) for row in design.rows) if design.blocking else 0.0,
+        vent_area_sqin=sum(vent_area(row, block) for row, block in zip(roof.rows, roof.blocking, strict=True) if block),
     )
-    return framed, _decisions(building, ground, design, written)
+    return framed, _decisions(building, roof, written)
 
 
-def _design(roof: Roof, slopes: tuple[Slope, Slope]) -> _RoofFrame:
-    rafter = profile(roof.rafters.size)
-    first, second = (rafter_row(slope, rafter, roof.rafters.grade, roof.rafters.spacing) for slope in slopes)
-    ridge = Ridge(
-        beam=roof.ridge.kind == "beam",
-        profile=profile(roof.ridge.size),
-        grade=roof.ridge.grade,
-        vent=roof.ridge.vent,
-        slope=slopes[0],
-    )
-    outlooker = roof.outlookers if roof.overhang.rake else None
-    pockets = pockets_for(profile(outlooker.size), slopes[0].common, outlooker.spacing) if outlooker else ()
-    return _RoofFrame(rows=(first, second), ridge=ridge, pockets=pockets, blocking=_blocking(roof, slopes[0]))
+def _roof(building: Building, ground: Footprint, written: Callable[[str], Place]) -> RoofFrame:
+    try:
+        return roof_frame(building, ground, written)
+    except RoofError as error:
+        names = ", ".join(ground.sides[k].name for k in error.edges)
+        raise _refused("frame.roof", written("roof"), f"no roof closes over these sides ({names}): {error}") from error
+    except ValueError as error:
+        raise _refused("frame.rafter", written("roof.rafters"), str(error)) from error
 
 
-def _blocking(roof: Roof, slope: Slope) -> EaveBlocking | None:
-    if roof.blocking.eave == "none":
-        return None
-    size = profile(roof.blocking.size) if roof.blocking.size else None
-    return eave_blocking(slope.common.height_above_plate, vented=roof.blocking.eave == "vented", size=size)
+def _refused(rule: str, place: Place, message: str) -> PlanError:
+    return PlanError([Finding(rule=rule, severity=Severity.ERROR, message=message, place=place)])
 
 
-def _wall_and_post(
-    building: Building, ground: Footprint, wall: Wall, design: _RoofFrame
-) -> tuple[Wall, RidgePost | None]:
-    if wall.side.name not in building.roof.gables:
-        return wall, None
-    ridge = design.ridge
-    raked = with_rake(wall, rake_line(building, wall.side, ridge.slope.common))
-    post = ridge_post(raked, ridge.profile, wall.height + ridge.bottom) if ridge.beam else None
-    return raked, post
-
-
-def _roof_members(roof: Roof, design: _RoofFrame) -> tuple[Member, ...]:
-    grade = roof.rafters.grade
-    rafter_sticks = [m for row in design.rows for m in rafters(row, design.pockets)]
+def _roof_members(building: Building, frame: RoofFrame, written: Callable[[str], Place]) -> tuple[Member, ...]:
+    roof = building.roof
     return (
-        *rafter_sticks,
-        *ridge_members(design.ridge, design.rows[0], _longest(design.ridge.profile, design.ridge.grade)),
-        *(_blocks(design, grade)),
-        *(_rake_members(roof, design)),
-        *(_fascia(roof, design)),
+        *(m for row in frame.rows for m in rafters(row)),
+        *_fold_members(roof, frame, written),
+        *(
+            m
+            for row, block in zip(frame.rows, frame.blocking, strict=True)
+            if block
+            for m in eave_blocks(row, block, roof.rafters.grade)
+        ),
+        *_rake_members(roof, frame),
+        *_fascia(roof, frame),
     )
 
 
-def _blocks(design: _RoofFrame, grade: str) -> tuple[Member, ...]:
-    if design.blocking is None:
-        return ()
-    return tuple(block for row in design.rows for block in eave_blocks(row, design.blocking, grade))
+def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place]) -> Iterator[Member]:
+    for ridge in frame.ridges:
+        yield from ridge_members(ridge, _longest(ridge.profile, ridge.grade), rafters_along(frame, ridge))
+    tail = profile(roof.tail.size).depth_in if roof.tail.size else None
+    for stick in frame.sloped:
+        slope = frame.plan.slopes[stick.fold.slopes[0]]
+        size = profile(roof.hip_size if stick.fold.kind == "hip" else roof.valley_size)
+        try:
+            yield sloped_member(
+                stick,
+                bench=slope.bench,
+                profile=size,
+                grade=roof.rafters.grade,
+                plate=frame.plan.line(slope.side).plate,
+                tail_plumb=None if tail is None else tail / slope.level,
+            )
+        except ValueError as error:
+            raise _refused("frame.rafter", written("roof"), f"the {stick.fold.kind} rafter: {error}") from error
 
 
-def _rake_members(roof: Roof, design: _RoofFrame) -> tuple[Member, ...]:
+def _rake_members(roof: Roof, frame: RoofFrame) -> Iterator[Member]:
     if not roof.overhang.rake:
-        return ()
+        return
     barge = profile(roof.barge.size) if roof.barge else None
     back = barge.thickness_in if barge else 0.0
-    members: list[Member] = []
     if roof.outlookers:
         size = profile(roof.outlookers.size)
-        for row in design.rows:
-            members += outlookers(row, design.pockets, size, roof.rafters.grade, back)
+        for row in frame.rows:
+            yield from outlookers(row, size, roof.rafters.grade, back)
     if barge and roof.barge:
-        drop = fascia_drop(roof.pitch.slope, profile(roof.fascia.size)) if roof.fascia else None
-        for row in design.rows:
-            members += barges(row, barge, roof.barge.grade, drop)
-        members += false_ridges(design.ridge, barge, roof.barge.grade, back)
-    return tuple(members)
+        for row in frame.rows:
+            drop = fascia_drop(row.slope.common.slope, profile(roof.fascia.size)) if roof.fascia else None
+            yield from barges(row, barge, roof.barge.grade, drop)
+        yield from false_ridges(frame.ridge_ends, barge, roof.barge.grade, back)
 
 
-def _fascia(roof: Roof, design: _RoofFrame) -> tuple[Member, ...]:
+def _fascia(roof: Roof, frame: RoofFrame) -> Iterator[Member]:
     if not roof.fascia:
-        return ()
+        return
     size, grade = profile(roof.fascia.size), roof.fascia.grade
-    return tuple(m for row in design.rows for m in fascia(row, size, grade, _longest(size, grade)))
+    for row in frame.rows:
+        yield from fascia(row, fascia_runs(frame.plan, row.slope), size, grade, _longest(size, grade))
 
 
 def _longest(stick: Profile, grade: str) -> float:
@@ -166,51 +146,67 @@ def _longest(stick: Profile, grade: str) -> float:
     return lengths[-1] if lengths else float("inf")
 
 
-def _decisions(
-    building: Building, ground: Footprint, design: _RoofFrame, written: Callable[[str], Place]
-) -> tuple[Finding, ...]:
+def _decisions(building: Building, frame: RoofFrame, written: Callable[[str], Place]) -> tuple[Finding, ...]:
     """What the tool decided itself, with its reason."""
     return (
-        _seat_decided(building, ground, design, written("roof.rafters")),
-        *_blocks_decided(building, design, written("roof.blocking")),
+        *_seats_decided(building, frame, written("roof.rafters")),
+        *_overhangs_decided(building, frame, written("roof.overhang")),
+        *_blocks_decided(building, frame, written("roof.blocking")),
         *_headers_decided(building, written),
     )
 
 
-def _seat_decided(building: Building, ground: Footprint, design: _RoofFrame, place: Place) -> Finding:
-    seat = seat_for(building, ground.side(design.ridge.slope.side))
-    return Finding(
-        rule="frame.seat",
-        severity=Severity.NOTE,
-        message=f"the seat is {format_length(seat.length)}: {seat.reason}",
-        place=place,
-        building=building.name,
-        where="bird's mouth",
-    )
+def _seats_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
+    seats = {line.seat: line for line in frame.plan.lines if line.seat}
+    for seat, line in seats.items():
+        yield Finding(
+            rule="frame.seat",
+            severity=Severity.NOTE,
+            message=f"the seat is {format_length(seat.length)}: {seat.reason}",
+            place=place,
+            building=building.name,
+            where="bird's mouth" if len(seats) == 1 else f"bird's mouth on the {line.side.name} wall",
+        )
 
 
-def _blocks_decided(building: Building, design: _RoofFrame, place: Place) -> Iterator[Finding]:
-    stand = format_length(design.ridge.slope.common.height_above_plate)
+def _overhangs_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
+    for line in frame.plan.lines:
+        if line.is_eave and abs(line.out - building.roof.overhang.eave) > TOLERANCE.length:
+            yield Finding(
+                rule="frame.overhang",
+                severity=Severity.NOTE,
+                message=f"the overhang is {format_length(line.out)}, not {format_length(building.roof.overhang.eave)}: "
+                "a steeper slope reaches out less, so that all eaves are at one height",
+                place=place,
+                building=building.name,
+                where=f"{line.side.name} eave",
+            )
+
+
+def _blocks_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
     if building.roof.blocking.eave == "none":
         return
-    if design.blocking is None:
-        severity = Severity.WARNING
-        message = f"no block fits under rafters that stand {stand} over the plate; none is ordered"
-    elif design.blocking.air:
-        severity = Severity.NOTE
-        air = format_length(design.blocking.air)
-        message = f"vented blocks are {design.blocking.profile.name}, which leaves {air} of air over them"
-    else:
-        severity = Severity.NOTE
-        message = f"solid blocks are ripped to {stand} from {design.blocking.profile.name}"
-    yield Finding(
-        rule="frame.eave-block",
-        severity=severity,
-        message=message,
-        place=place,
-        building=building.name,
-        where="eave blocks",
+    told = dict.fromkeys(
+        (block, row.slope.common.height_above_plate) for row, block in zip(frame.rows, frame.blocking, strict=True)
     )
+    for block, stand in told:
+        high = format_length(stand)
+        if block is None:
+            message = f"no block fits under rafters that stand {high} over the plate; none is ordered"
+        elif block.air:
+            message = (
+                f"vented blocks are {block.profile.name}, which leaves {format_length(block.air)} of air over them"
+            )
+        else:
+            message = f"solid blocks are ripped to {high} from {block.profile.name}"
+        yield Finding(
+            rule="frame.eave-block",
+            severity=Severity.NOTE if block else Severity.WARNING,
+            message=message,
+            place=place,
+            building=building.name,
+            where="eave blocks",
+        )
 
 
 def _headers_decided(building: Building, written: Callable[[str], Place]) -> Iterator[Finding]:

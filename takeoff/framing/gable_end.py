@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from math import ceil
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
-from takeoff.catalog.rules import rule
 from takeoff.framing.spacing import gaps
-from takeoff.framing.studs import upright_grade
-from takeoff.framing.wall import Wall
+from takeoff.framing.studs import stud_ends, upright_grade
+from takeoff.framing.wall import RidgePost, Wall
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.member import Member
 
@@ -18,27 +16,31 @@ if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RidgePost:
-    """Studs side by side under the end of a ridge beam, together at least as wide as the beam."""
+def ridge_post(wall: Wall, beam: Profile, middle: float, beam_bottom: float) -> RidgePost:
+    """The post under a beam that ends over ``middle`` of a wall [in], built up of the wall's studs.
 
-    centres: tuple[float, ...]
-    top: float
-    """v of the beam's underside [in]."""
-
-
-def ridge_post(wall: Wall, beam: Profile, beam_bottom: float) -> RidgePost:
-    """The post in the middle of a gable wall, built up of the wall's studs."""
+    It is at least as wide as the beam; where the end rafters reach below the beam, it stands between them.
+    """
     t = wall.studs.thickness_in
     plies = ceil(beam.thickness_in / t - TOLERANCE.length)
-    middle = wall.side.length_in / 2
-    return RidgePost(centres=tuple(middle + (k - (plies - 1) / 2) * t for k in range(plies)), top=beam_bottom)
+    if wall.rake and wall.rake.at(middle + plies * t / 2) < beam_bottom:
+        plies = max(1, floor(beam.thickness_in / t + TOLERANCE.length))
+    away = max(plies * t, beam.thickness_in) / 2 + t / 2
+    return RidgePost(
+        centres=tuple(middle + (k - (plies - 1) / 2) * t for k in range(plies)),
+        beside=(middle - away, middle + away),
+        top=beam_bottom,
+    )
 
 
-def post_members(wall: Wall, post: RidgePost) -> tuple[Member, ...]:
-    """Plies of the post: in each stud zone from what it stands on to what it carries, stopped by a header."""
+def post_members(wall: Wall) -> tuple[Member, ...]:
+    """Plies of the posts: in each stud zone from what they stand on to what they carry, stopped by a header."""
     ends = (
-        (u, cut.v0, min(cut.v1, post.top)) for zone in wall.stud_zones() for u in post.centres for cut in zone.slices(u)
+        (u, cut.v0, min(stud_ends(zone, cut, wall.studs.thickness_in)[0][1], post.top))
+        for post in wall.posts
+        for zone in wall.stud_zones()
+        for u in post.centres
+        for cut in zone.slices(u)
     )
     return tuple(
         wall.bench.along_v("post", wall.studs, upright_grade(wall, v1 - v0), u=u, v=(v0, v1))
@@ -47,30 +49,27 @@ def post_members(wall: Wall, post: RidgePost) -> tuple[Member, ...]:
     )
 
 
-def block_rows(wall: Wall) -> tuple[float, ...]:
-    """Middles of the rows of fire blocks in a balloon-framed gable [in], as far apart as the rule lets them be."""
-    if not wall.balloon or wall.rake is None:
-        return ()
-    apart = rule("fireblock.tall-stud-rows").value
-    tallest = wall.rake.at(wall.rake.peak)
-    return tuple(apart * k for k in range(1, ceil(tallest / apart)))
-
-
-def fire_blocks(wall: Wall, standing: Iterable[Member]) -> tuple[Member, ...]:
-    """Blocks between neighbouring uprights wherever both pass a row."""
-    uprights = [(m.placement.to_world((0.0, 0.0, 0.0)), m) for m in standing]
-    local = [(wall.bench.placement.from_world(foot), m.length_in) for foot, m in uprights]
+def fire_blocks(wall: Wall, rows: Iterable[float], standing: Iterable[Member]) -> tuple[Member, ...]:
+    """Blocks between neighbouring uprights wherever both pass a row and nothing else stands in the bay."""
     t = wall.studs.thickness_in
+    spans = [_span(wall, member) for member in standing]
     blocks: list[Member] = []
-    for row in block_rows(wall):
-        v = row - t / 2
-        passing = [u for (u, v0, _), length in local if v0 <= v and v0 + length >= row + t / 2]
+    for row in rows:
+        low, high = row - t / 2, row + t / 2
+        passing = [u for u, v0, v1 in spans if v0 <= low and v1 >= high]
+        ending = [u for u, v0, v1 in spans if v0 < high and v1 > low and u not in passing]
         blocks += [
-            wall.bench.flat_along_u("fire-block", wall.studs, wall.plates_grade, u=bay, v=v)
+            wall.bench.flat_along_u("fire-block", wall.studs, wall.plates_grade, u=bay, v=low)
             for bay in gaps(passing, t)
-            if not _through_opening(wall, bay, row)
+            if not _through_opening(wall, bay, row) and not any(bay[0] < u < bay[1] for u in ending)
         ]
     return tuple(blocks)
+
+
+def _span(wall: Wall, upright: Member) -> tuple[float, float, float]:
+    """Centre line and ends of an upright in its wall."""
+    u, v, _ = wall.bench.placement.from_world(upright.placement.origin)
+    return u, v, v + upright.length_in
 
 
 def _through_opening(wall: Wall, bay: tuple[float, float], v: float) -> bool:

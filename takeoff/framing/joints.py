@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from takeoff.geometry.rafter import RafterGeometry
-from takeoff.geometry.vec import Vec
+from takeoff.geometry.vec import Vec, dot
 from takeoff.model.joint import Joint, JointKind
 from takeoff.model.member import Member
 
@@ -13,7 +13,7 @@ PROBE_IN = 1 / 64
 """How far into its neighbour a point is put, to see whether the neighbour is there [in]."""
 
 PLATES = ("cap-plate", "top-plate")
-RIDGES = ("ridge-beam", "ridge-board")
+RIDGES = ("ridge-beam", "ridge-board", "hip", "valley")
 
 
 def joints(members: Sequence[Member]) -> tuple[Joint, ...]:
@@ -32,16 +32,24 @@ def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
 
 def _seat(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
     x, y = cut.to_stick(min(cut.seat, PROBE_IN), -PROBE_IN)
-    spot = members[index].placement.to_world((x, y, 0.0))
-    for lower in _at(members, spot, PLATES):
-        yield Joint(kind="bears", upper=index, lower=lower, bearing_in=min(cut.seat, members[lower].profile.depth_in))
+    placement = members[index].placement
+    for lower in list(_at(members, placement.to_world((x, y, 0.0)), PLATES))[:1]:
+        plate = members[lower]
+        # Over a lapped corner the seat may lie along the plate instead of across it.
+        along = abs(dot(plate.placement.x, placement.x)) > abs(dot(plate.placement.y, placement.x))
+        bearing = cut.seat if along else min(cut.seat, plate.profile.depth_in)
+        yield Joint(kind="bears", upper=index, lower=lower, bearing_in=bearing)
 
 
 def _ridge(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
     face = cut.run - cut.ridge_half
     rafter = members[index].placement
-    for lower in _at(members, rafter.to_world((*cut.to_stick(face + PROBE_IN, _middle(cut, face)), 0.0)), RIDGES):
+    spot = rafter.to_world((*cut.to_stick(face + PROBE_IN, _middle(cut, face)), 0.0))
+    for lower in list(_at(members, spot, RIDGES))[:1]:
         ridge = members[lower]
+        if ridge.rafter is not None:
+            yield Joint(kind="butts", upper=index, lower=lower, bearing_in=cut.plumb_depth)
+            continue
         kind: JointKind = "hangs" if ridge.role.name == "ridge-beam" else "butts"
         top = rafter.to_world((*cut.to_stick(face, cut.top_at(face)), 0.0))[2]
         low = ridge.placement.origin[2]
@@ -65,11 +73,8 @@ def _posts(members: Sequence[Member], index: int) -> Iterator[Joint]:
 
 
 def _at(members: Sequence[Member], spot: Vec, roles: tuple[str, ...]) -> Iterator[int]:
-    """The first member with one of these roles that fills a point in the world."""
-    found = (i for i, member in enumerate(members) if member.role.name in roles and _inside(member, spot))
-    first = next(found, None)
-    if first is not None:
-        yield first
+    """Members with one of these roles that fill a point in the world."""
+    return (i for i, member in enumerate(members) if member.role.name in roles and _inside(member, spot))
 
 
 def _inside(member: Member, spot: Vec) -> bool:

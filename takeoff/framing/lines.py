@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from takeoff.catalog.roles import role
 from takeoff.framing.wall import Wall
 from takeoff.model.layout import LayoutLine, LayoutMark
 from takeoff.model.member import Member
 
 if TYPE_CHECKING:
-    from takeoff.framing.rafters import RafterRow
+    from takeoff.framing.fold_members import RidgeStick
+    from takeoff.framing.rafters import Placed, RafterRow
+    from takeoff.framing.roof_frame import RoofFrame
     from takeoff.plan.footprint import Footprint
 
 OPENING_MARKS = (("[", "left edge of"), ("CL", "centre of"), ("]", "right edge of"))
@@ -41,30 +44,48 @@ def _u(wall: Wall, member: Member) -> float:
     return wall.bench.placement.from_world(member.placement.origin)[0]
 
 
-def rafter_lines(rows: Sequence[RafterRow], footprint: Footprint) -> tuple[LayoutLine, ...]:
-    """Rafters on both plates and on the ridge, all pulled from the same end of the building."""
-    first = rows[0]
-    start = f"{footprint.left_of(first.slope.side).name} end"
-    names = [f"{row.slope.side} wall, top of cap plate" for row in rows]
-    lines = [_rafter_line(name, start, row) for name, row in zip(names, rows, strict=True)]
-    return (*lines, _rafter_line("ridge, both faces", start, first))
+def rafter_lines(frame: RoofFrame, footprint: Footprint) -> tuple[LayoutLine, ...]:
+    """Rafters on plates and ridges, those of opposite slopes pulled from the same end of the building."""
+    plates = (_plate_line(row, footprint) for row in frame.rows if row.seated)
+    ridges = (line for ridge in frame.ridges for line in _ridge_lines(frame, ridge, footprint))
+    return (*plates, *ridges)
 
 
-def _rafter_line(name: str, start: str, row: RafterRow) -> LayoutLine:
-    left, right = row.slope.walls
-    centres = (right - u if row.slope.from_right else u - left for u in row.centres)
-    marks = ((position, "E" if position in _ends(row) else "R") for position in sorted(centres))
+def _plate_line(row: RafterRow, footprint: Footprint) -> LayoutLine:
+    slope = row.slope
+    left, right = slope.walls
+    first = footprint.right_of(slope.side) if slope.from_right else footprint.left_of(slope.side)
     return LayoutLine(
-        name=name,
-        start=start,
+        name=f"{slope.side} wall, top of cap plate",
+        start=f"{first.name} end",
         length_in=right - left,
-        marks=tuple(
-            LayoutMark(position, symbol, "end rafter" if symbol == "E" else "common rafter")
-            for position, symbol in marks
-        ),
+        marks=_marks((right - one.u if slope.from_right else one.u - left, one) for one in row.placed if one.seated),
     )
 
 
-def _ends(row: RafterRow) -> tuple[float, float]:
-    left, right = row.slope.walls
-    return row.ends[0] - left, right - row.ends[0]
+def _ridge_lines(frame: RoofFrame, ridge: RidgeStick, footprint: Footprint) -> tuple[LayoutLine, ...]:
+    """One line for both faces where the rafters stand opposite each other, else one a face."""
+    faces = [(frame.rows[k].slope.side, _along(frame.rows[k], ridge)) for k in ridge.slopes]
+    side = frame.rows[ridge.slopes[0]].slope.side
+    over = next((end.side for end in frame.ridge_ends if end.ridge is ridge and end.at_start), None)
+    start = f"{over or footprint.left_of(side).name} end"
+    first, second = ([mark.position_in for mark in marks] for _, marks in faces)
+    named = [("both faces", faces[0][1])] if first == second else [(f"{name} face", marks) for name, marks in faces]
+    return tuple(
+        LayoutLine(name=f"ridge, {name}", start=start, length_in=ridge.run[1] - ridge.run[0], marks=found)
+        for name, found in named
+    )
+
+
+def _along(row: RafterRow, ridge: RidgeStick) -> tuple[LayoutMark, ...]:
+    origin = row.slope.bench.placement
+    spots = ((ridge.bench.placement.from_world(origin.to_world((one.u, 0.0, 0.0)))[0], one) for one in row.placed)
+    return _marks((u - ridge.run[0], one) for u, one in spots if "ridge" in one.cuts.upper)
+
+
+def _marks(placed: Iterable[tuple[float, Placed]]) -> tuple[LayoutMark, ...]:
+    found = ((round(position, 6), role(one.role)) for position, one in placed)
+    return tuple(
+        LayoutMark(position, known.layout_symbol, known.words.split(",")[0])
+        for position, known in sorted(found, key=lambda pair: pair[0])
+    )

@@ -1,56 +1,121 @@
-"""Common and end rafters: the slices of a slope."""
+"""Common, end and jack rafters: the slices of a slope."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from takeoff.framing.slope import RafterCuts, Slope
 from takeoff.framing.spacing import clear_of, layout_positions
-from takeoff.geometry.rafter import Pocket
+from takeoff.geometry.rafter import Pocket, RafterGeometry
 from takeoff.model.member import Member
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
-    from takeoff.framing.slope import Slope
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A rafter of a slope before it is a stick: where it stands along u, what it is, how it is cut."""
+
+    u: float
+    role: str
+    cuts: RafterCuts
+
+    @property
+    def seated(self) -> bool:
+        """It stands on a plate."""
+        return self.cuts.geometry.seat > 0
+
+    def with_pockets(self, pockets: Callable[[RafterGeometry], tuple[Pocket, ...]]) -> Placed:
+        """The same rafter with pockets in its top edge."""
+        geometry = self.cuts.geometry
+        return replace(self, cuts=replace(self.cuts, geometry=replace(geometry, pockets=pockets(geometry))))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RafterRow:
-    """Where the rafters of one slope stand: centres [in] along u, left to right."""
+    """The rafters of one slope, left to right."""
 
     slope: Slope
     profile: Profile
     grade: str
-    inner: tuple[float, ...]
-    ends: tuple[float, float]
+    placed: tuple[Placed, ...]
 
     @property
     def centres(self) -> tuple[float, ...]:
-        """All of them, left to right."""
-        return tuple(sorted((*self.inner, *self.ends)))
+        """Centre lines of all of them [in] along u."""
+        return tuple(sorted({one.u for one in self.placed}))
+
+    @property
+    def seated(self) -> tuple[float, ...]:
+        """Centre lines of those that stand on the plate."""
+        return tuple(one.u for one in self.placed if one.seated)
+
+    @property
+    def ends(self) -> tuple[float, ...]:
+        """Centre lines of the end rafters."""
+        return tuple(one.u for one in self.placed if one.role == "end-rafter")
 
 
-def rafter_row(slope: Slope, profile: Profile, grade: str, spacing: float) -> RafterRow:
-    """End rafters flush with the outside of the end walls, the others on multiples of the spacing."""
+def rafter_row(
+    slope: Slope,
+    profile: Profile,
+    grade: str,
+    spacing: float,
+    pockets: Callable[[RafterGeometry], tuple[Pocket, ...]],
+) -> RafterRow:
+    """End rafters flush with the outside of the end walls, the others on multiples of the spacing.
+
+    Args:
+        slope: to be sliced.
+        profile: of the rafters.
+        grade: of the rafters.
+        spacing: on centre [in].
+        pockets: gives the pockets in the top edge of an end rafter.
+    """
     left, right = slope.walls
     half = profile.thickness_in / 2
-    ends = (left + half, right - half)
+    at_left, at_right = slope.rakes
+    ends = tuple(u for u, there in ((left + half, at_left), (right - half, at_right)) if there)
     centres = (left + p for p in layout_positions(right - left, spacing, from_right=slope.from_right))
+    inner = clear_of(centres, ends, profile.thickness_in)
+    placed = [one for u in sorted((*inner, *ends)) for one in _placed(slope, u, profile.thickness_in, end=u in ends)]
     return RafterRow(
-        slope=slope, profile=profile, grade=grade, inner=clear_of(centres, ends, profile.thickness_in), ends=ends
+        slope=slope,
+        profile=profile,
+        grade=grade,
+        placed=tuple(one.with_pockets(pockets) if one.role == "end-rafter" else one for one in placed),
     )
 
 
-def rafters(row: RafterRow, pockets: Sequence[Pocket]) -> tuple[Member, ...]:
-    """The rafters of one slope; the end ones with ``pockets`` for outlookers cut in their top edge."""
+def _placed(slope: Slope, u: float, thickness: float, *, end: bool) -> list[Placed]:
+    placed = []
+    for cut in slope.slices(u):
+        try:
+            cuts = slope.rafter_at(cut, thickness)
+        except ValueError:
+            continue  # a corner too short for a stick: the hip or the valley carries the sheathing there
+        placed.append(Placed(u=u, role="end-rafter" if end else rafter_role(cuts), cuts=cuts))
+    return placed
+
+
+def rafter_role(cuts: RafterCuts) -> str:
+    """What a rafter is called, by the edges it ends on."""
+    on_hip, on_valley = "hip" in cuts.upper, "valley" in cuts.lower
+    if on_hip and on_valley:
+        return "cripple-jack"
+    if on_hip:
+        return "hip-jack"
+    return "valley-jack" if on_valley else "common-rafter"
+
+
+def rafters(row: RafterRow) -> tuple[Member, ...]:
+    """The rafters of one slope as members."""
     return tuple(
-        _rafter(row, "end-rafter", u, tuple(pockets)) if u in row.ends else _rafter(row, "common-rafter", u, ())
-        for u in row.centres
+        row.slope.bench.rafter(
+            one.role, row.profile, row.grade, u=one.u, geometry=one.cuts.geometry, ends=one.cuts.ends
+        )
+        for one in row.placed
     )
-
-
-def _rafter(row: RafterRow, role: str, u: float, pockets: tuple[Pocket, ...]) -> Member:
-    (cut,) = row.slope.outline.slices(u)
-    geometry = replace(row.slope.geometry_at(cut), pockets=pockets)
-    return row.slope.bench.rafter(role, row.profile, row.grade, u=u, geometry=geometry)

@@ -13,6 +13,7 @@ from takeoff.model.member import Member
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
     from takeoff.framing.rafters import RafterRow
+    from takeoff.framing.slope import Slope
 
 
 def pockets_for(outlooker: Profile, geometry: RafterGeometry, spacing: float) -> tuple[Pocket, ...]:
@@ -31,44 +32,55 @@ def pockets_for(outlooker: Profile, geometry: RafterGeometry, spacing: float) ->
     return tuple(Pocket(centre, width, outlooker.thickness_in) for centre in centres)
 
 
-def outlookers(
-    row: RafterRow, pockets: tuple[Pocket, ...], profile: Profile, grade: str, barge_thickness: float
-) -> tuple[Member, ...]:
-    """Outlookers at both rakes, from the back of the barge rafter to the side of the first inside rafter."""
+def outlookers(row: RafterRow, profile: Profile, grade: str, barge_thickness: float) -> tuple[Member, ...]:
+    """Outlookers in the pockets of a slope's end rafters, from the back of the barge to the first inside rafter."""
     slope, half = row.slope, row.profile.thickness_in / 2
     left, _, right, _ = slope.outline.bounds
-    inner = row.centres[1:-1]
-    spans = ((left + barge_thickness, inner[0] - half), (inner[-1] + half, right - barge_thickness))
-    lowest = -slope.common.tail
-    return tuple(
-        slope.bench.edge_along_u(
-            "outlooker", profile, grade, u=span, v=lowest + pocket.centre - profile.depth_in / 2, outward=0.0
-        )
-        for span in spans
-        for pocket in pockets
-    )
+    inner = [u for u in row.centres if u not in row.ends]
+    if not inner:
+        return ()
+    members: list[Member] = []
+    for end in row.placed:
+        at_left = end.u < inner[0]
+        span = (left + barge_thickness, inner[0] - half) if at_left else (inner[-1] + half, right - barge_thickness)
+        lowest = end.cuts.geometry.start / slope.level
+        members += [
+            slope.bench.edge_along_u(
+                "outlooker", profile, grade, u=span, v=lowest + pocket.centre - profile.depth_in / 2, outward=0.0
+            )
+            for pocket in end.cuts.geometry.pockets
+        ]
+    return tuple(members)
 
 
 def barges(row: RafterRow, profile: Profile, grade: str, level_cut_drop: float | None) -> tuple[Member, ...]:
-    """Barge rafters at the outside of both rakes: plumb cuts at peak and tail, no bird's mouth.
+    """Barge rafters at the outside of a slope's rakes: plumb cuts at peak and tail, no bird's mouth.
 
     Their peaks meet on the ridge's centre line. ``level_cut_drop`` cuts the foot off level, so far below the top of
     the tail cut, that it does not hang below the fascia.
     """
     slope = row.slope
-    common = slope.common
-    drop = level_cut_drop
-    if drop is not None and drop >= profile.depth_in / slope.level - TOLERANCE.length:
-        drop = None
-    geometry = RafterGeometry(
-        slope=common.slope,
-        depth=profile.depth_in,
-        run=common.run,
-        overhang=common.overhang,
-        stand=common.height_above_plate,
-        tail_level_drop=drop,
-    )
     left, _, right, _ = slope.outline.bounds
     half = profile.thickness_in / 2
     bench = replace(slope.bench, face=f"{slope.name} rake")
-    return tuple(bench.rafter("barge", profile, grade, u=u, geometry=geometry) for u in (left + half, right - half))
+    stands = zip((left + half, right - half), slope.rakes, strict=True)
+    return tuple(
+        bench.rafter("barge", profile, grade, u=u, geometry=_barge(slope, u, profile, level_cut_drop))
+        for u, there in stands
+        if there
+    )
+
+
+def _barge(slope: Slope, u: float, profile: Profile, level_cut_drop: float | None) -> RafterGeometry:
+    (cut,) = slope.slices(u)
+    drop = level_cut_drop
+    if drop is not None and drop >= profile.depth_in / slope.level - TOLERANCE.length:
+        drop = None
+    return RafterGeometry(
+        slope=slope.common.slope,
+        depth=profile.depth_in,
+        run=cut.v1 * slope.level,
+        overhang=-cut.v0 * slope.level,
+        stand=slope.common.height_above_plate,
+        tail_level_drop=drop,
+    )

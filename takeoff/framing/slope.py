@@ -1,16 +1,42 @@
-"""A roof slope: the face that rafters are sliced from."""
+"""A roof slope: the face that rafters are sliced from, and how they are cut on the edges of its outline."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
-from takeoff.geometry.outline import Outline, Slice
+from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach, upper_reach
+from takeoff.geometry.outline import Edge, Outline, Slice
 from takeoff.geometry.rafter import RafterGeometry
+from takeoff.geometry.tolerance import TOLERANCE
 
 if TYPE_CHECKING:
     from takeoff.framing.stick import Bench
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoldHalves:
+    """Half the thickness of the sticks that run along the folds of a roof [in]."""
+
+    ridge: float
+    hip: float
+    valley: float
+
+    def of(self, role: str) -> float:
+        """Of the stick along an edge of a slope's outline; 0 where none runs."""
+        return {"ridge": self.ridge, "hip": self.hip, "valley": self.valley}.get(role, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RafterCuts:
+    """A rafter on one slice of a slope: its geometry, its end planes, and the roles of the edges it ends on."""
+
+    geometry: RafterGeometry
+    ends: PlumbEnds
+    lower: frozenset[str]
+    upper: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +44,8 @@ class Slope:
     """One slope of a roof, framed in the plane of its rafters' top edges.
 
     u runs along the eave, to the right seen from outside; v up the slope, 0 plumb over the outside face of the
-    wall framing. The outline reaches from the tail cut to the ridge's centre line and to the outside of the barges.
+    wall framing. The outline reaches from the tail cut to the centre lines of ridge, hips and valleys, and to the
+    outside of the barges.
     """
 
     name: str
@@ -26,11 +53,12 @@ class Slope:
     """The side of the building whose wall carries it."""
     bench: Bench
     outline: Outline
-    """Edges with the roles ``eave``, ``rake``, ``ridge``."""
+    """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``."""
     common: RafterGeometry
-    """The cuts a rafter has that runs from the eave to the ridge."""
+    """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
+    halves: FoldHalves
     walls: tuple[float, float]
-    """Outside faces of the end walls, [in] along u."""
+    """Outside faces of the walls at the ends of the side, [in] along u."""
     from_right: bool
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
 
@@ -39,6 +67,68 @@ class Slope:
         """Level run for one inch along the slope."""
         return 1 / hypot(1, self.common.slope)
 
-    def geometry_at(self, cut: Slice) -> RafterGeometry:
-        """Cuts of the rafter on one slice: its run and overhang follow from the edges it ends on."""
-        return replace(self.common, run=cut.v1 * self.level, overhang=-cut.v0 * self.level)
+    @property
+    def rakes(self) -> tuple[bool, bool]:
+        """Whether the slope ends in a rake at the left and at the right of its eave."""
+        u0, _, u1, _ = self.outline.bounds
+        ends = {edge.a[0] for edge in self.outline.edges_with("rake") if abs(edge.a[0] - edge.b[0]) < TOLERANCE.length}
+        near = [any(abs(u - end) < TOLERANCE.length for end in ends) for u in (u0, u1)]
+        return near[0], near[1]
+
+    def slices(self, u: float) -> tuple[Slice, ...]:
+        """Slices at one layout line; none where the slope is not reached."""
+        return self.outline.slices(u)
+
+    def rafter_at(self, cut: Slice, thickness: float) -> RafterCuts:
+        """Cuts of the rafter on one slice, from all edges that its thickness meets.
+
+        Raises:
+            ValueError: the slice is too short for a rafter.
+        """
+        inside = thickness / 2 - TOLERANCE.length
+        beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
+        uppers, lowers = _distinct(s.upper for s in beside), _distinct(s.lower for s in beside)
+        upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
+        lower = lower_reach([self._line(edge, cut.u, upper=False) for edge in lowers], thickness)
+        base = self.common
+        on_eave = all(edge.role == "eave" for edge in lowers)
+        run = min(self._level(edge, cut.u) for edge in uppers)
+        stand = base.height_above_plate
+        seated = base.seat if lower.centre < base.seat else 0.0
+        geometry = replace(
+            base,
+            run=run,
+            ridge_half=run - upper.centre,
+            cheek=upper.tip - upper.centre,
+            overhang=-lower.centre,
+            foot=None if on_eave else lower.centre,
+            foot_cheek=0.0 if on_eave else lower.centre - lower.tip,
+            seat=seated,
+            stand=None if seated else stand,
+            tail_depth=base.tail_depth if on_eave or lower.tip < 0 else None,
+        )
+        ends = PlumbEnds(end_cuts(geometry, lower.lines, upper=False), end_cuts(geometry, upper.lines, upper=True))
+        return RafterCuts(
+            geometry=geometry,
+            ends=ends,
+            lower=frozenset(edge.role for edge in lowers),
+            upper=frozenset(edge.role for edge in uppers),
+        )
+
+    def _level(self, edge: Edge, u: float) -> float:
+        return edge.v_at(u) * self.level
+
+    def _line(self, edge: Edge, u: float, *, upper: bool) -> PlanLine:
+        """The face of the stick along an edge, or the eave's tail cut, as a rafter at ``u`` sees it."""
+        skew = edge.slope * self.level
+        off = self.halves.of(edge.role) * hypot(1, skew)
+        return PlanLine(self._level(edge, u) + (-off if upper else off), skew)
+
+
+def _same(one: Slice, other: Slice) -> bool:
+    """Whether two slices side by side are of one stick: their extents overlap."""
+    return min(one.v1, other.v1) > max(one.v0, other.v0)
+
+
+def _distinct(edges: Iterable[Edge]) -> tuple[Edge, ...]:
+    return tuple(dict.fromkeys(edges))

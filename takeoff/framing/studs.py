@@ -25,7 +25,7 @@ class Upright:
     role: str
 
 
-def fixed_uprights(wall: Wall, *, post: tuple[float, ...] = ()) -> tuple[Upright, ...]:
+def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
     """Studs that stand where the wall needs them, off the layout: ends, corner backing, kings, beside a ridge post."""
     t = wall.studs.thickness_in
     left, right = wall.extent
@@ -34,7 +34,7 @@ def fixed_uprights(wall: Wall, *, post: tuple[float, ...] = ()) -> tuple[Upright
     backing = [Upright(left + wall.neighbours[0] + t / 2, "corner-stud")] if wall.neighbours[0] else []
     backing += [Upright(right - wall.neighbours[1] - t / 2, "corner-stud")] if wall.neighbours[1] else []
     kings = [Upright(u, "king-stud") for opening in wall.openings for u in king_centres(opening, t)]
-    beside = [Upright(u, "stud") for u in (post[0] - t, post[-1] + t)] if post else []
+    beside = [Upright(u, "stud") for post in wall.posts for u in post.beside]
     kept: list[Upright] = []
     for upright in (*ends, *kings, *beside, *backing):
         if clear_of([upright.u], (other.u for other in kept), t):
@@ -66,11 +66,11 @@ def layout_studs(wall: Wall, taken: Iterable[float]) -> tuple[float, ...]:
     return clear_of(inside, (*taken, *jacks), t)
 
 
-def studs(wall: Wall, fixed: Iterable[Upright], post: tuple[float, ...]) -> tuple[Member, ...]:
+def studs(wall: Wall) -> tuple[Member, ...]:
     """All uprights of a wall but jacks and posts; the edges a slice meets make it a stud, a cripple or a gable stud."""
-    standing = tuple(fixed)
-    layout = layout_studs(wall, (*(upright.u for upright in standing), *post))
-    uprights = sorted([*standing, *(Upright(u, "stud") for u in layout)], key=lambda upright: upright.u)
+    fixed = fixed_uprights(wall)
+    layout = layout_studs(wall, (*(upright.u for upright in fixed), *wall.post_centres))
+    uprights = sorted([*fixed, *(Upright(u, "stud") for u in layout)], key=lambda upright: upright.u)
     return tuple(
         member
         for zone in wall.stud_zones()
@@ -99,7 +99,7 @@ def upright_grade(wall: Wall, length: float) -> str:
 def _role(wanted: str, cut: Slice) -> str:
     if cut.lower.role in ("header", "sill") or cut.upper.role in ("header", "sill"):
         return "cripple"
-    if cut.upper.role == "rake" and wanted != "king-stud":
+    if cut.upper.role in ("rake", "ridge") and wanted != "king-stud":
         return "gable-stud"
     return wanted
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from takeoff.geometry.outline import Edge, Outline, rectangle, ring
@@ -11,6 +12,8 @@ if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
     from takeoff.framing.stick import Bench
     from takeoff.plan.footprint import Side
+
+Point = tuple[float, float]
 
 HOLE_ROLES = ("sill", "jack", "header", "jack")
 
@@ -38,17 +41,53 @@ class RoughOpening:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RakeLine:
-    """The line that a gable wall's studs reach: the underside of its end rafters."""
+    """The line that a gable wall's studs reach: the underside of its end rafters, straight between ``points``."""
 
-    peak: float
-    """u of the peak [in]."""
-    foot: float
-    """v over the outer corners [in]."""
-    slope: float
+    points: tuple[tuple[float, float], ...]
+    """u and v [in], left to right."""
+
+    @property
+    def highest(self) -> float:
+        """Height of its peak."""
+        return max(v for _, v in self.points)
 
     def at(self, u: float) -> float:
-        """V over ``u``."""
-        return self.foot + self.slope * (self.peak - abs(u - self.peak))
+        """Height over ``u``; beyond its ends the line runs on."""
+        pairs = list(pairwise(self.points))
+        (u0, v0), (u1, v1) = next((pair for pair in pairs if u <= pair[1][0]), pairs[-1])
+        return v0 + (u - u0) * (v1 - v0) / (u1 - u0)
+
+    def above(self, bottom: float, extent: tuple[float, float]) -> tuple[tuple[float, float], ...]:
+        """Corners of the line within an extent where it stands over ``bottom``, left to right, its ends among them."""
+        stops = sorted({*extent, *(u for u, _ in self.points if extent[0] < u < extent[1])})
+        corners = [(u, self.at(u)) for u in stops]
+        crossings = [
+            (u0 + (bottom - v0) * (u1 - u0) / (v1 - v0), bottom)
+            for (u0, v0), (u1, v1) in pairwise(corners)
+            if (v0 - bottom) * (v1 - bottom) < 0
+        ]
+        return tuple(sorted([*(c for c in corners if c[1] >= bottom), *crossings]))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RidgePost:
+    """Studs side by side under the end of a ridge beam, together at least as wide as the beam."""
+
+    centres: tuple[float, ...]
+    beside: tuple[float, float]
+    """Centres of the studs beside it, which keep the beam in its pocket [in]."""
+    top: float
+    """Height of the beam's underside in the wall [in]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RidgeOver:
+    """A ridge that ends over a wall: studs under it stop at its lower edge."""
+
+    u: tuple[float, float]
+    """Its faces [in]."""
+    bottom: float
+    """Height of its lower edge in the wall [in]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,8 +108,15 @@ class Wall:
     """Depth of the walls met at the left and right end, 0 where this wall is the one that butts."""
     cap_extent: tuple[float, float]
     openings: tuple[RoughOpening, ...]
-    rake: RakeLine | None
     balloon: bool
+    rake: RakeLine | None = None
+    posts: tuple[RidgePost, ...] = ()
+    ridges: tuple[RidgeOver, ...] = ()
+
+    @property
+    def post_centres(self) -> tuple[float, ...]:
+        """Centres of all plies of all posts."""
+        return tuple(u for post in self.posts for u in post.centres)
 
     @property
     def plate(self) -> float:
@@ -99,14 +145,30 @@ class Wall:
         return rectangle(u0, v0 if not opening.door else -self.plate, u1, v1, HOLE_ROLES)
 
     def _raked(self, bottom: float, role: str) -> tuple[Edge, ...]:
-        rake = self._rake()
-        # Where the rake passes under the outline's bottom there is no stud: start where it clears the plate.
-        clear = max(0.0, (bottom - rake.foot) / rake.slope)
-        u0, u1 = max(self.extent[0], clear), min(self.extent[1], 2 * rake.peak - clear)
-        points = [(u0, bottom), (u1, bottom), (u1, rake.at(u1)), (rake.peak, rake.at(rake.peak)), (u0, rake.at(u0))]
-        return ring(points, (role, "end", "rake", "rake", "end"))
+        """Up to the rake, and under a ridge that ends here to its lower edge.
 
-    def _rake(self) -> RakeLine:
+        Where the rake passes under the outline's bottom there is no stud: it starts where the rake clears the plate.
+        """
         if self.rake is None:
             raise ValueError(f"{self.side.name} has no rake")
-        return self.rake
+        top = list(self.rake.above(bottom, self.extent))
+        roles = ["rake"] * (len(top) - 1)
+        for ridge in sorted(self.ridges, key=lambda over: over.u):
+            top, roles = self._stepped(self.rake, ridge, top, roles)
+        points = [(top[0][0], bottom), (top[-1][0], bottom), *reversed(top)]
+        return ring(points, (role, "end", *reversed(roles), "end"))
+
+    @staticmethod
+    def _stepped(rake: RakeLine, ridge: RidgeOver, top: list[Point], roles: list[str]) -> tuple[list[Point], list[str]]:
+        """The line with a level step between the faces of a ridge, and the roles of its parts."""
+        left, right = ridge.u
+        before = [k for k, (u, _) in enumerate(top) if u < left]
+        after = [k for k, (u, _) in enumerate(top) if u > right]
+        if not before or not after:
+            return top, roles
+        step = [(left, rake.at(left)), (left, ridge.bottom), (right, ridge.bottom), (right, rake.at(right))]
+        last, first = before[-1], after[0]
+        return (
+            [*top[: last + 1], *step, *top[first:]],
+            [*roles[:last], roles[last], "ridge", "ridge", "ridge", roles[first - 1], *roles[first:]],
+        )

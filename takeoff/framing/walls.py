@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.profiles import profile
-from takeoff.findings import Place
-from takeoff.framing.gable_end import RidgePost, fire_blocks, post_members
+from takeoff.findings import Finding, Place, PlanError, Severity
+from takeoff.framing.block_rows import Rows
+from takeoff.framing.gable_end import fire_blocks, post_members
+from takeoff.framing.gable_walls import posts_under, rake_line, ridges_over
 from takeoff.framing.openings import opening_members, rough_opening
 from takeoff.framing.plates import plates
+from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.stick import Bench
 from takeoff.framing.studs import fixed_uprights, layout_studs, studs
-from takeoff.framing.wall import RakeLine, Wall
+from takeoff.framing.wall import Wall
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.vec import UP
+from takeoff.measure import format_length
 from takeoff.model.member import Member
 
 if TYPE_CHECKING:
@@ -29,71 +33,105 @@ def wall_placement(side: Side, z: float = 0.0) -> Placement:
     return Placement((side.start[0], side.start[1], z), (*side.direction, 0.0), UP)
 
 
-def walls(building: Building, footprint: Footprint, written: Callable[[str], Place]) -> tuple[Wall, ...]:
-    """The walls of a gabled rectangle, without rakes: eave walls run through, gable walls butt between them.
+def walls(
+    building: Building, frame: RoofFrame, footprint: Footprint, written: Callable[[str], Place]
+) -> tuple[Wall, ...]:
+    """The walls of a building, each knowing where it ends at its corners and what of the roof it carries.
 
     Layouts of opposite walls start at the same end of the building, so that studs stand opposite each other.
     """
-    return tuple(_wall(building, footprint, side, written) for side in footprint.sides)
+    return tuple(_wall(building, frame, footprint, index, written) for index in range(len(footprint.sides)))
 
 
-def _wall(building: Building, footprint: Footprint, side: Side, written: Callable[[str], Place]) -> Wall:
+def _wall(
+    building: Building, frame: RoofFrame, footprint: Footprint, index: int, written: Callable[[str], Place]
+) -> Wall:
+    side = footprint.sides[index]
     settings = building.walls.for_side(side.name)
-    gable = side.name in building.roof.gables
-    left, right = footprint.left_of(side.name), footprint.right_of(side.name)
-    depths = tuple(profile(building.walls.for_side(other.name).studs).depth_in for other in (left, right))
+    left, right = (_corner(building, frame, footprint, index, end) for end in (0, 1))
     length = side.length_in
-    balloon = settings.frame == "balloon"
-    neighbours_capped = tuple(building.walls.for_side(other.name).frame != "balloon" for other in (left, right))
-    extent = (depths[0], length - depths[1]) if gable else (0.0, length)
-    # Cap plates of butt walls run over the through walls, whose own caps stop short for them.
-    cap = (0.0, length)
-    if not gable:
-        cap = (depths[0] * neighbours_capped[0], length - depths[1] * neighbours_capped[1])
     openings = tuple(rough_opening(o) for o in building.walls.openings if o.side == side.name)
-    return Wall(
+    plain = Wall(
         side=side,
         bench=Bench(building=building.name, face=side.name, placement=wall_placement(side), written=written("walls")),
         studs=profile(settings.studs),
         grade=settings.grade,
         plates_grade=settings.plates_grade,
         spacing=settings.spacing_in,
-        height=settings.height_in,
-        from_right=footprint.sides.index(side) >= len(footprint.sides) // 2,
-        extent=extent,
-        neighbours=(0.0, 0.0) if gable else (depths[0], depths[1]),
-        cap_extent=cap,
+        height=frame.plan.line(side.name).plate,
+        from_right=index >= len(footprint.sides) // 2,
+        extent=(left.start, length - right.start),
+        neighbours=(left.backing, right.backing),
+        cap_extent=(left.cap, length - right.cap),
         openings=tuple(sorted(openings, key=lambda o: o.u)),
-        rake=None,
-        balloon=balloon,
+        balloon=settings.frame == "balloon",
     )
+    low = [over for over in ridges_over(frame, plain) if over.bottom < plain.height and plain.platform]
+    if low:
+        depth = format_length(plain.height - min(over.bottom for over in low))
+        message = (
+            f"the ridge reaches {depth} down into the plates of the {side.name} wall; take a shallower one,"
+            f" or write by_side: {{{side.name}: {{frame: balloon}}}}"
+        )
+        raise PlanError(
+            [Finding(rule="frame.ridge", severity=Severity.ERROR, message=message, place=written("roof.ridge"))]
+        )
+    line = frame.plan.line(side.name)
+    raked = plain if line.is_eave else replace(plain, rake=rake_line(frame, line))
+    return replace(raked, posts=posts_under(frame, raked), ridges=ridges_over(frame, raked))
 
 
-def with_rake(wall: Wall, rake: RakeLine) -> Wall:
-    """The same wall as a gable wall, reaching to its rake."""
-    return replace(wall, rake=rake)
+@dataclass(frozen=True, slots=True)
+class _Corner:
+    """How a wall ends at a corner, measured from the corner into the wall [in]; below 0 beyond the corner."""
+
+    start: float
+    """Of the framing."""
+    cap: float
+    """Of the cap plate: it runs over the wall that is met, or stops short for that one's."""
+    backing: float
+    """Depth of the wall that butts behind the corner; 0 where none does."""
 
 
-def wall_members(wall: Wall, post: RidgePost | None) -> tuple[Member, ...]:
-    """All sticks of a wall: plates, studs, openings, the post under a ridge beam, fire blocks."""
-    post_centres = post.centres if post else ()
-    fixed = fixed_uprights(wall, post=post_centres)
-    uprights = (*studs(wall, fixed, post_centres), *(post_members(wall, post) if post else ()))
+def _corner(building: Building, frame: RoofFrame, footprint: Footprint, index: int, end: int) -> _Corner:
+    """A wall at its left (0) or right (1) corner. Eave walls run through, others butt; of two alike, every other."""
+    sides = footprint.sides
+    other = (index + (1 if end else -1)) % len(sides)
+    settings = building.walls.for_side(sides[other].name)
+    met, met_capped = profile(settings.studs).depth_in, settings.frame != "balloon"
+    before, after = (sides[k].direction for k in ((index, other) if end else (other, index)))
+    turn = before[0] * after[1] - before[1] * after[0]
+    if _rank(frame, sides, index) > _rank(frame, sides, other):
+        if turn > 0:
+            return _Corner(0.0, met if met_capped else 0.0, met)
+        return _Corner(-met, 0.0 if met_capped else -met, 0.0)
+    if turn > 0:
+        return _Corner(met, 0.0, 0.0)
+    return _Corner(0.0, -met, 0.0)
+
+
+def _rank(frame: RoofFrame, sides: tuple[Side, ...], index: int) -> tuple[bool, bool, int]:
+    return (frame.plan.line(sides[index].name).is_eave, index % 2 == 0, -index)
+
+
+def wall_members(wall: Wall, rows: Rows) -> tuple[Member, ...]:
+    """All sticks of a wall: plates, studs, openings, posts under ridge beams, fire blocks."""
+    uprights = (*studs(wall), *post_members(wall))
     framed = opening_members(wall)
     jacks = tuple(m for m in framed if m.role.name == "jack-stud")
     return (
-        *plates(wall, stud_centres(wall, post), longest_stock(wall)),
+        *plates(wall, stud_centres(wall), longest_stock(wall)),
         *uprights,
         *framed,
-        *fire_blocks(wall, (*uprights, *jacks)),
+        *fire_blocks(wall, rows.blocks, (*uprights, *jacks)),
     )
 
 
-def stud_centres(wall: Wall, post: RidgePost | None = None) -> tuple[float, ...]:
+def stud_centres(wall: Wall) -> tuple[float, ...]:
     """Centres of everything in a wall that the edge of a sheet or a joint of a plate can land on, left to right."""
-    post_centres = post.centres if post else ()
-    fixed = tuple(upright.u for upright in fixed_uprights(wall, post=post_centres))
-    return tuple(sorted((*fixed, *post_centres, *layout_studs(wall, (*fixed, *post_centres)))))
+    fixed = tuple(upright.u for upright in fixed_uprights(wall))
+    taken = (*fixed, *wall.post_centres)
+    return tuple(sorted((*taken, *layout_studs(wall, taken))))
 
 
 def longest_stock(wall: Wall) -> float:

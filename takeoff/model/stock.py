@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import enum
 from dataclasses import dataclass
+from math import inf
 
 
 class Stop(enum.StrEnum):
@@ -30,6 +31,8 @@ class Piece:
     """Long-point length [in]."""
     miters_deg: tuple[float, float]
     bevels_deg: tuple[float, float]
+    rakes_in: tuple[float, float] = (0.0, 0.0)
+    """How much of the length is the slanted cut at each end [in]: there a neighbour with a parallel end reaches in."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +41,8 @@ class Cut:
 
     mark: str
     length_in: float
+    lap_in: float = 0.0
+    """How far it reaches back into the slant of the piece before it, one saw cut making both ends [in]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,12 +58,52 @@ class Board:
     kerf_in: float
     special: bool = False
     """Longer than anything the catalog has on sale: to be ordered specially."""
+    on_hand: bool = False
+    """On the site already: not to be bought."""
+    trim_in: float = 0.0
+    """Cut off each end first, with the saw cut that does it [in]."""
+
+    @property
+    def starts_in(self) -> tuple[float, ...]:
+        """Where each piece begins, from the end the cutting starts at [in]; long points where ends are slanted."""
+        starts: list[float] = []
+        reached = self.trim_in
+        for cut in self.cuts:
+            starts.append(reached - cut.lap_in)
+            reached = starts[-1] + cut.length_in + self.kerf_in
+        return tuple(starts)
 
     @property
     def leftover_in(self) -> float:
         """What is left after the cuts and their kerfs [in]; a rest thinner than the blade is dust."""
-        used = sum(cut.length_in for cut in self.cuts) + self.kerf_in * len(self.cuts)
-        return max(0.0, self.stock_length_in - used)
+        used = sum(cut.length_in - cut.lap_in for cut in self.cuts) + self.kerf_in * len(self.cuts)
+        return max(0.0, self.stock_length_in - 2 * self.trim_in - used)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CostProof:
+    """What is known of the cost of the boards of one load, profile and grade."""
+
+    load: int
+    profile: str
+    grade: str
+    cost_usd: float
+    bound_usd: float
+    """No way of cutting these pieces from the stock on sale costs less [$]."""
+    proven: bool
+    """The cost is the least there is. Never where a price isn't known."""
+
+    @property
+    def gap_usd(self) -> float:
+        """What the boards cost more than the bound, at most [$]."""
+        return self.cost_usd - self.bound_usd
+
+    @property
+    def gap_pct(self) -> float:
+        """The gap, of the bound [%]; infinite where nothing is known."""
+        if not self.gap_usd:
+            return 0.0
+        return 100 * self.gap_usd / self.bound_usd if self.bound_usd else inf
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +115,8 @@ class LumberCutting:
     bound_usd: float
     """No way of cutting these pieces from the stock on sale costs less [$]."""
     stopped_by: Stop
+    proofs: tuple[CostProof, ...] = ()
+    """For each load, profile and grade."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

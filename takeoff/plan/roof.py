@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Annotated, Literal, Self
 
-from pydantic import model_validator
+from pydantic import Field, model_validator
 
 from takeoff.catalog.profiles import Kind, profile
+from takeoff.measure import Pitch
 from takeoff.plan.block import Block
 from takeoff.plan.fields import (
-    Gables,
+    FrozenMapping,
     Gap,
     Grade,
     LumberSize,
@@ -20,7 +22,10 @@ from takeoff.plan.fields import (
     SideName,
     Spacing,
     missing,
+    refusal,
 )
+
+SideRole = Literal["eave", "gable"]
 
 
 class Rafters(Block):
@@ -80,6 +85,13 @@ class Ridge(Block):
         return self.material or "no2"
 
 
+class Sloped(Block):
+    """Hip or valley rafters."""
+
+    size: LumberSize
+    """Size, such as 2x12."""
+
+
 class Outlookers(Block):
     """Outlookers, which carry the barge rafters."""
 
@@ -126,12 +138,16 @@ class RoofSheathing(Block):
 class Roof(Block):
     """The roof of a building."""
 
-    shape: Literal["gable"]
-    """Shape of the roof."""
-    gables: Annotated[tuple[SideName, SideName], Gables]
-    """The two sides that have gables, opposite each other; the ridge runs between them."""
+    shape: Literal["gable", "hip", "edges"]
+    """Shape of the roof: gable, hip (a slope on every side), or edges (each side's part told under `edges`)."""
+    gables: tuple[SideName, SideName] | None = None
+    """For a gable roof: the two sides that have gables, opposite each other; the ridge runs between them."""
+    edges: Annotated[Mapping[SideName, SideRole], *FrozenMapping] = Field(default={}, validate_default=True)
+    """For shape edges: what each side does, eave (a slope starts on it) or gable. Sides left out are eaves."""
     pitch: PitchField
     """Rise in 12 of run, such as 8/12."""
+    pitches: Annotated[Mapping[SideName, PitchField], *FrozenMapping] = Field(default={}, validate_default=True)
+    """Pitch of single sides, where it is another than the roof's."""
     rafters: Rafters
     """Common rafters."""
     overhang: Overhangs = Overhangs()
@@ -140,6 +156,10 @@ class Roof(Block):
     """Tails of the rafters. Left out: the rafter's full depth, cut plumb."""
     ridge: Ridge
     """The ridge."""
+    hips: Sloped | None = None
+    """Hip rafters. Left out: of the rafters' size."""
+    valleys: Sloped | None = None
+    """Valley rafters. Left out: of the rafters' size."""
     outlookers: Outlookers | None = None
     """Outlookers. Left out: none."""
     barge: Trim | None = None
@@ -150,3 +170,31 @@ class Roof(Block):
     """Fascia along the eaves. Left out: none."""
     sheathing: RoofSheathing
     """Sheathing."""
+
+    @model_validator(mode="after")
+    def _shape_told(self) -> Self:
+        if self.shape == "gable" and self.gables is None:
+            raise missing("gables", "gables, the two sides that have one")
+        if self.shape != "gable" and self.gables is not None:
+            raise refusal("gables for a gable roof only; for other shapes say `shape: edges` and a role for each side")
+        if self.shape != "edges" and self.edges:
+            raise refusal("edges for `shape: edges` only")
+        return self
+
+    def is_gable(self, side: str) -> bool:
+        """Whether a side has a gable: no slope starts on it."""
+        return side in (self.gables or ()) or self.edges.get(side) == "gable"
+
+    def pitch_of(self, side: str) -> Pitch | None:
+        """Pitch of the slope that starts on a side; None where the side is a gable."""
+        return None if self.is_gable(side) else self.pitches.get(side, self.pitch)
+
+    @property
+    def hip_size(self) -> str:
+        """Size of hip rafters."""
+        return self.hips.size if self.hips else self.rafters.size
+
+    @property
+    def valley_size(self) -> str:
+        """Size of valley rafters."""
+        return self.valleys.size if self.valleys else self.rafters.size

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations
+from math import ceil
 
 from takeoff.catalog.profiles import profile
 from takeoff.geometry.tolerance import TOLERANCE
@@ -85,6 +86,49 @@ def under_the_plates(building: Building) -> Iterator[Flaw]:
             )
             loc = (*_loc(index), "head")
             yield Flaw(rule="plan.opening", loc=loc, message=message, found=found, limit=limit)
+
+
+def header_in_the_wall(building: Building) -> Iterator[Flaw]:
+    """The plies of a header have room beside each other in the wall."""
+    for index, opening in enumerate(building.walls.openings):
+        header = opening.header_size
+        studs = profile(building.walls.for_side(opening.side).studs)
+        if header is None or header.plies * header.profile.thickness_in <= studs.depth_in + TOLERANCE.length:
+            continue
+        found, limit = format_length(header.plies * header.profile.thickness_in), format_length(studs.depth_in)
+        message = f"found header {header}, {found} thick, expected at most {limit}: the wall is of {studs.name}"
+        yield Flaw(rule="plan.opening", loc=(*_loc(index), "header"), message=message, found=found, limit=limit)
+
+
+def clear_of_ridge_posts(building: Building) -> Iterator[Flaw]:
+    """An opening in a gable stands clear of the post under the ridge beam, or spans it with its header."""
+    roof = building.roof
+    if roof.shape != "gable" or roof.ridge.kind != "beam" or roof.pitches:
+        return  # where the ridge isn't over the middle, framing finds the post and what stands in it
+    walls = footprint(building)
+    for index, opening in _openings(building):
+        if not roof.is_gable(opening.side):
+            continue
+        stud = profile(building.walls.for_side(opening.side).studs).thickness_in
+        half = ridge_post_width(roof.ridge.size, stud) / 2 + stud
+        middle = walls.side(opening.side).length_in / 2
+        framing = _framing_in(building, opening)
+        left, right = opening.left_in - framing, opening.right_in + framing
+        if right <= middle - half or left >= middle + half:
+            continue
+        if opening.left_in <= middle - half and opening.right_in >= middle + half:
+            continue
+        overlap = min(right, middle + half) - max(left, middle - half)
+        message = (
+            f"found {_called(opening)} running {format_length(overlap)} into the post under the ridge beam"
+            f" (middle of {opening.side!r} at {format_length(middle)}), expected it clear of the post or right under it"
+        )
+        yield Flaw(rule="plan.opening", loc=_loc(index), message=message, found=format_length(overlap))
+
+
+def ridge_post_width(beam: str, stud_thickness: float) -> float:
+    """Width of the post under a ridge beam [in]: studs side by side, together at least as wide as the beam."""
+    return ceil(profile(beam).thickness_in / stud_thickness - TOLERANCE.length) * stud_thickness
 
 
 def above_the_floor(building: Building) -> Iterator[Flaw]:

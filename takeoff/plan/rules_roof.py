@@ -26,24 +26,36 @@ HEAVY_BOARD_IN = 2.0
 """Ridge boards are thinner than this, beams thicker."""
 
 
-def gables_known(building: Building) -> Iterator[Flaw]:
-    """The gables are sides."""
-    names = side_names(building)
-    for index, name in enumerate(building.roof.gables):
+def roof_sides_known(building: Building) -> Iterator[Flaw]:
+    """Gables, roles and pitches are told of sides that are there; some side has a slope."""
+    names, roof = side_names(building), building.roof
+    for index, name in enumerate(roof.gables or ()):
         if name not in names:
             yield unknown_side(("roof", "gables", index), name, names)
+    for key in ("edges", "pitches"):
+        for name in getattr(roof, key):
+            if name not in names:
+                yield unknown_side(("roof", key, name), name, names, at_key=True)
+    if names and all(roof.is_gable(name) for name in names):
+        message = "found a gable on every side, expected an eave on one at least: no slope starts anywhere"
+        yield Flaw(rule="plan.roof", loc=("roof", "edges"), message=message)
 
 
 def gables_over_a_rectangle(building: Building) -> Iterator[Flaw]:
     """A gable roof covers a rectangle, its gables opposite each other."""
     walls, gables = footprint(building), building.roof.gables
+    if gables is None:
+        return
     if not walls.is_rectangle:
         found = f"{len(walls.sides)} sides" if len(walls.sides) != 4 else "corners out of square"
-        message = f"found {found}, expected a rectangle under a gable roof"
+        message = (
+            f"found {found}, expected a rectangle under a gable roof;"
+            " for other outlines write shape: edges, and which sides are gables"
+        )
         yield Flaw(rule="plan.geometry", loc=("outline",), message=message, found=found)
         return
     if not set(gables) <= set(side_names(building)):
-        return  # told by gables_known
+        return  # told by roof_sides_known
     opposite = walls.right_of(walls.right_of(gables[0]).name)
     if gables[1] != opposite.name:
         message = f"found {gables[0]} and {gables[1]}, expected opposite sides: {gables[0]} and {opposite.name}"
@@ -91,9 +103,7 @@ def seat_bears(building: Building) -> Iterator[Flaw]:
     elif seat > plate:
         limit = format_length(plate)
         message = f"a seat of {found} is longer than the plate is wide ({limit})"
-        yield Flaw(
-            rule="plan.doubtful", loc=loc, message=message, severity=Severity.WARNING, found=found, limit=limit
-        )
+        yield Flaw(rule="plan.doubtful", loc=loc, message=message, severity=Severity.WARNING, found=found, limit=limit)
 
 
 def rake_is_carried(building: Building) -> Iterator[Flaw]:

@@ -29,17 +29,17 @@ def by_side_known(building: Building) -> Iterator[Flaw]:
 
 def balloon_in_gables(building: Building) -> Iterator[Flaw]:
     """Balloon-framed walls have a rake for their studs to run to."""
-    gables = building.roof.gables
-    gable_words = " and ".join(gables)
-    for name in side_names(building):
+    names = side_names(building)
+    gables = [name for name in names if building.roof.is_gable(name)]
+    gable_words = " and ".join(gables) or "no side has one here"
+    for name in names:
         if building.walls.for_side(name).frame != "balloon" or name in gables:
             continue
         own = building.walls.by_side.get(name)
         loc: Loc = ("walls", "by_side", name, "frame") if own and own.frame else ("walls", "frame")
-        message = (
-            f"found balloon for {name!r}, expected it on gable sides only ({gable_words});"
-            f" write by_side: {{{gables[0]}: {{frame: balloon}}, {gables[1]}: {{frame: balloon}}}}"
-        )
+        message = f"found balloon for {name!r}, expected it on gable sides only ({gable_words})"
+        if gables:
+            message += f"; write by_side: {{{', '.join(f'{gable}: {{frame: balloon}}' for gable in gables)}}}"
         yield Flaw(rule="plan.frame", loc=loc, message=message, found="balloon", limit=gable_words)
 
 

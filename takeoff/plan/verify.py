@@ -20,12 +20,13 @@ RULES: tuple[Rule, ...] = (
     rules_openings.sides_known,
     rules_openings.under_the_plates,
     rules_openings.above_the_floor,
+    rules_openings.header_in_the_wall,
     rules_walls.by_side_known,
     rules_walls.balloon_in_gables,
     rules_walls.grades_go_with_sizes,
     rules_walls.spacings_fit_sheets,
     rules_walls.sheathing_left_out,
-    rules_roof.gables_known,
+    rules_roof.roof_sides_known,
     rules_roof.tail_ripped_from_rafter,
     rules_roof.seat_bears,
     rules_roof.rake_is_carried,
@@ -37,6 +38,7 @@ RULES: tuple[Rule, ...] = (
 FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_openings.inside_their_walls,
     rules_openings.clear_of_each_other,
+    rules_openings.clear_of_ridge_posts,
     rules_roof.gables_over_a_rectangle,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""

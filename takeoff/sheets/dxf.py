@@ -56,6 +56,8 @@ def dxf(drawing: Drawing) -> bytes:
         base = max(view.one_to for view in drawing.views)
         for view in drawing.views:
             _Model(document, view, base).draw()
+        for name in sorted(document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(name)  # before the library does, in the order of a set
         text = io.StringIO(newline="\n")
         document.write(text)
     finally:

@@ -1,0 +1,169 @@
+"""Ridges, hips and valleys as members."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from math import hypot
+from typing import TYPE_CHECKING
+
+from takeoff.framing.folds import FoldStick, fold_geometry
+from takeoff.framing.plumb_ends import PlanLine, lower_reach, upper_reach
+from takeoff.framing.splices import spliced
+from takeoff.framing.stick import Bench
+from takeoff.geometry.placement import Placement
+from takeoff.geometry.vec import UP, Vec, add, scale, unit
+from takeoff.model.member import SQUARE_ENDS, EndCut, Member
+
+if TYPE_CHECKING:
+    from takeoff.catalog.profiles import Profile
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RidgeStick:
+    """A ridge as built: level, between the cuts at its ends or the outside of the end walls."""
+
+    bench: Bench
+    """The plumb plane through its centre line: u along it, v up, 0 at its lower edge."""
+    profile: Profile
+    grade: str
+    beam: bool
+    run: tuple[float, float]
+    """Its ends, on the longest face [in] along u."""
+    lines: tuple[PlanLine, PlanLine]
+    bottom: float
+    """Height of its lower edge above the deck [in]."""
+    slopes: tuple[int, int]
+    """Places of the two slopes that meet on it."""
+
+    @property
+    def role(self) -> str:
+        """What it is."""
+        return "ridge-beam" if self.beam else "ridge-board"
+
+
+def ridge_stick(
+    stick: FoldStick, *, bench: Bench, profile: Profile, grade: str, beam: bool, vent: float, ends: tuple[float, float]
+) -> RidgeStick:
+    """A ridge on a level fold.
+
+    Args:
+        stick: the fold.
+        bench: where it is made.
+        profile: its size.
+        grade: its grade or material.
+        beam: it carries the rafters.
+        vent: how far the rafters stand proud of its top [in].
+        ends: how much shorter it is at each end because the fold runs out over a rake [in].
+    """
+    thickness = profile.thickness_in
+    low, high = lower_reach(stick.lower_lines, thickness), upper_reach(stick.upper_lines, thickness)
+    x, y = stick.heel
+    dx, dy = stick.fold.direction
+    bottom = stick.top_at_heel - vent - profile.depth_in
+    placement = Placement((x, y, bottom), (dx, dy, 0.0), UP)
+    first, last = low.lines[0], high.lines[0]
+    return RidgeStick(
+        bench=replace(bench, placement=placement, face="ridge"),
+        profile=profile,
+        grade=grade,
+        beam=beam,
+        run=(low.tip + ends[0], high.tip - ends[1]),
+        lines=(PlanLine(first.at + ends[0], first.skew), PlanLine(last.at - ends[1], last.skew)),
+        bottom=bottom,
+        slopes=stick.fold.slopes,
+    )
+
+
+def ridge_members(ridge: RidgeStick, longest: float, joints_at: Iterable[float]) -> tuple[Member, ...]:
+    """The ridge's pieces: a beam is one, a board is joined on rafters."""
+    runs = (ridge.run,) if ridge.beam else spliced(ridge.run, longest, joints_at)
+    half = ridge.profile.thickness_in / 2
+    members = [
+        ridge.bench.edge_along_u(ridge.role, ridge.profile, ridge.grade, u=run, v=0.0, outward=half) for run in runs
+    ]
+    start, end = (_level_cut(line, sign, ridge.run[0]) for line, sign in zip(ridge.lines, (-1.0, 1.0), strict=True))
+    members[0] = replace(members[0], cuts=(start, members[0].cuts[1]))
+    last = replace(members[-1], cuts=(members[-1].cuts[0], _shifted(end, runs[-1][0] - ridge.run[0])))
+    return (*members[:-1], last)
+
+
+def _level_cut(line: PlanLine, sign: float, start: float) -> EndCut:
+    if not line.skew:
+        return SQUARE_ENDS[0] if sign < 0 else SQUARE_ENDS[1]
+    across = hypot(1, line.skew)
+    return EndCut((sign / across, 0.0, -sign * line.skew / across), (line.at - start, 0.0, 0.0))
+
+
+def _shifted(cut: EndCut, by: float) -> EndCut:
+    """The same plane in the axes of a piece that starts further along."""
+    if cut.through is None:
+        return cut
+    x, y, z = cut.through
+    return replace(cut, through=(x - by, y, z))
+
+
+def sloped_member(
+    stick: FoldStick,
+    *,
+    bench: Bench,
+    profile: Profile,
+    grade: str,
+    plate: float,
+    tail_plumb: float | None,
+) -> Member:
+    """The hip or valley rafter along a fold.
+
+    Raises:
+        ValueError: it can't be cut.
+    """
+    geometry, ends = fold_geometry(
+        stick, depth=profile.depth_in, thickness=profile.thickness_in, plate=plate, tail_plumb=tail_plumb
+    )
+    role = "hip" if stick.fold.kind == "hip" else "valley"
+    dx, dy = stick.fold.direction
+    along: Vec = (dx, dy, 0.0)
+    up_fold = unit(add(along, scale(UP, geometry.slope)))
+    right: Vec = (dy, -dx, 0.0)
+    # The fold's own plane: u across to the right, v up the fold, its top edge in it.
+    placement = Placement((*stick.heel, stick.top_at_heel), right, up_fold)
+    made = replace(bench, placement=placement, face=role)
+    return made.rafter(role, profile, grade, u=0.0, geometry=geometry, ends=ends)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RidgeEnd:
+    """Where a ridge runs out over a gable wall."""
+
+    side: str
+    ridge: RidgeStick
+    spot: tuple[float, float]
+    """Its end on the outside of the wall framing, in plan."""
+    out: float
+    """From there to the outside of the barge, along the ridge [in]."""
+    at_start: bool
+    top: float
+    """Height of the slopes over its centre line, above the deck [in]."""
+    fall: float
+    """Fall of the steeper slope for one inch off the centre line."""
+
+
+def false_ridges(ends: Iterable[RidgeEnd], profile: Profile, grade: str, back: float) -> tuple[Member, ...]:
+    """Stubs from the end walls to the backs of the barges; their top corners lie in the slopes.
+
+    Args:
+        ends: ridges that run out over gables.
+        profile: their size.
+        grade: their grade.
+        back: thickness of the barges [in].
+    """
+    return tuple(_false_ridge(end, profile, grade, end.out - back) for end in ends if end.out > back)
+
+
+def _false_ridge(end: RidgeEnd, profile: Profile, grade: str, length: float) -> Member:
+    half = profile.thickness_in / 2
+    bench = end.ridge.bench
+    low = end.top - end.fall * half - profile.depth_in - end.ridge.bottom
+    at = bench.placement.from_world((*end.spot, end.ridge.bottom))[0]
+    u = (at - length, at) if end.at_start else (at, at + length)
+    return bench.edge_along_u("false-ridge", profile, grade, u=u, v=low, outward=half)

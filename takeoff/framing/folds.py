@@ -1,0 +1,234 @@
+"""The sticks that run along folds: ridges level between their ends, hips and valleys up the line of two slopes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import atan, cos, dist, hypot
+from typing import TYPE_CHECKING
+
+from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach, upper_reach
+from takeoff.framing.roof_plan import Fold, RoofPlan
+from takeoff.geometry.node import PlumbCut, Ray, node_cuts
+from takeoff.geometry.rafter import RafterGeometry
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.geometry.vec import Vec
+
+if TYPE_CHECKING:
+    from takeoff.framing.slope import Slope
+
+Point = tuple[float, float]
+
+RANKS = {"ridge": 0, "hip": 1, "valley": 2}
+"""Who goes first where folds meet."""
+
+NODE_IN = 1 / 64
+"""Ends of folds this near meet in one node [in]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoldStick:
+    """The stick along a fold, before it is a member.
+
+    Level distances are measured along the fold in plan from ``heel``, which is where a hip or valley comes over the
+    wall, and the fold's lower end elsewhere; across it to the right, seen looking up.
+    """
+
+    fold: Fold
+    heel: Point
+    length: float
+    """From the heel to the upper end of the fold, level [in]."""
+    before: float
+    """From the lower end of the fold to the heel, level [in]; 0 where the heel is the lower end."""
+    over_wall: bool
+    """A wall stands under the heel."""
+    drop: float
+    """How far its top is under the fold, so that its edges lie in the slopes [in]; plumb."""
+    half: float
+    lower: tuple[PlumbCut, ...]
+    upper: tuple[PlumbCut, ...]
+
+    @property
+    def top_at_heel(self) -> float:
+        """Height of its top over the heel, above the deck [in]."""
+        return self.fold.low[2] + self.before * self.fold.slope - self.drop
+
+    def line(self, cut: PlumbCut, node: Point) -> PlanLine:
+        """A plumb cut at a node, as the stick sees it."""
+        (dx, dy), (nx, ny) = self.fold.direction, cut.normal
+        facing, beside = nx * dx + ny * dy, nx * dy - ny * dx
+        away = nx * (self.heel[0] - node[0]) + ny * (self.heel[1] - node[1])
+        return PlanLine((cut.offset - away) / facing, -beside / facing)
+
+    @property
+    def lower_lines(self) -> tuple[PlanLine, ...]:
+        """Planes of its lower end."""
+        return tuple(self.line(cut, self.fold.low[:2]) for cut in self.lower)
+
+    @property
+    def upper_lines(self) -> tuple[PlanLine, ...]:
+        """Planes of its upper end."""
+        return tuple(self.line(cut, self.fold.high[:2]) for cut in self.upper)
+
+
+def fold_sticks(plan: RoofPlan, ground: Sequence[Point]) -> tuple[FoldStick, ...]:
+    """All sticks along the folds of a roof, with the cuts that part them where they meet.
+
+    Args:
+        plan: the roof laid out.
+        ground: corners of the footprint.
+    """
+    cuts = _node_cuts(plan)
+    return tuple(_stick(plan, ground, fold, cuts[k, 0], cuts[k, 1]) for k, fold in enumerate(plan.folds))
+
+
+def _node_cuts(plan: RoofPlan) -> dict[tuple[int, int], tuple[PlumbCut, ...]]:
+    """Cuts of each end (0 lower, 1 upper) of each fold."""
+    ends = [(k, e, fold.low if e == 0 else fold.high) for k, fold in enumerate(plan.folds) for e in (0, 1)]
+    cuts: dict[tuple[int, int], tuple[PlumbCut, ...]] = {}
+    for k, e, node in ends:
+        if (k, e) in cuts:
+            continue
+        meeting = [(j, f) for j, f, other in ends if dist(node, other) < NODE_IN]
+        rays = [_ray(plan, j, f) for j, f in meeting]
+        rays += [_through(plan, j) for j in range(len(plan.folds)) if _passes(plan.folds[j], node)]
+        for (j, f), made in zip(meeting, node_cuts(rays), strict=False):
+            cuts[j, f] = made
+    return cuts
+
+
+def _ray(plan: RoofPlan, k: int, end: int) -> Ray:
+    fold = plan.folds[k]
+    x, y = fold.direction
+    away = (x, y) if end == 0 else (-x, -y)
+    return Ray(away, _half(plan, fold), RANKS[fold.kind])
+
+
+def _through(plan: RoofPlan, k: int) -> Ray:
+    fold = plan.folds[k]
+    return Ray(fold.direction, _half(plan, fold), RANKS[fold.kind], through=True)
+
+
+def _passes(fold: Fold, node: Vec) -> bool:
+    """Whether a node lies on a fold between its ends."""
+    whole = dist(fold.low, fold.high)
+    first, second = dist(fold.low, node), dist(node, fold.high)
+    return min(first, second) > NODE_IN and abs(first + second - whole) < TOLERANCE.length
+
+
+def _half(plan: RoofPlan, fold: Fold) -> float:
+    return plan.slopes[fold.slopes[0]].halves.of(fold.kind)
+
+
+def _stick(
+    plan: RoofPlan, ground: Sequence[Point], fold: Fold, lower: tuple[PlumbCut, ...], upper: tuple[PlumbCut, ...]
+) -> FoldStick:
+    half = _half(plan, fold)
+    x, y = fold.low[:2]
+    dx, dy = fold.direction
+    whole = dist(fold.low[:2], fold.high[:2])
+    entry = None if fold.kind == "ridge" else _entry(ground, fold, half, whole)
+    before = entry or 0.0
+    if entry is not None:
+        lower = tuple(_tail_cuts(plan, fold))
+    return FoldStick(
+        fold=fold,
+        heel=(x + dx * before, y + dy * before),
+        length=whole - before,
+        before=before,
+        over_wall=entry is not None,
+        drop=_drop(plan, fold, half),
+        half=half,
+        lower=lower,
+        upper=upper,
+    )
+
+
+def _entry(ground: Sequence[Point], fold: Fold, half: float, whole: float) -> float | None:
+    """Level distance from a fold's lower end to where its stick first comes over a wall; None if it starts inside."""
+    from shapely import LineString, Polygon
+    from shapely import Point as Spot
+
+    area = Polygon(ground)
+    (x, y), (dx, dy) = fold.low[:2], fold.direction
+    if area.buffer(-NODE_IN).contains(Spot(x, y)):
+        return None
+    entries = []
+    for w in (-half, 0.0, half):
+        px, py = x + dy * w, y - dx * w
+        start = (px - dx * whole, py - dy * whole)
+        inside = LineString([start, (px + dx * whole, py + dy * whole)]).intersection(area)
+        if not inside.is_empty:
+            entries.append(min(dx * (u - px) + dy * (v - py) for u, v in _coordinates(inside)))
+    return max(0.0, min(entries)) if entries else None
+
+
+def _coordinates(shape: object) -> Iterator[Point]:
+    from shapely import get_coordinates
+
+    for u, v in get_coordinates(shape):  # type: ignore[call-overload]
+        yield float(u), float(v)
+
+
+def _tail_cuts(plan: RoofPlan, fold: Fold) -> Iterator[PlumbCut]:
+    """At an outer corner a double cheek for two fascias; at an inner one a square cut on the corner."""
+    if fold.kind == "valley":
+        x, y = fold.direction
+        yield PlumbCut((-x, -y), 0.0)
+        return
+    for index in fold.slopes:
+        yield PlumbCut(plan.line(plan.slopes[index].side).side.normal, 0.0)
+
+
+def _drop(plan: RoofPlan, fold: Fold, half: float) -> float:
+    """Plumb fall of the steeper slope from the fold to the side of its stick; none for a valley, whose slopes rise."""
+    if fold.kind == "valley":
+        return 0.0
+    return max(fall_across(plan.slopes[index], fold) for index in fold.slopes) * half
+
+
+def fall_across(slope: Slope, fold: Fold) -> float:
+    """How much a slope falls away from a fold, or rises from it, for one inch level and square to it."""
+    gx, gy, _ = slope.bench.placement.y
+    dx, dy = fold.direction
+    return slope.common.slope * abs(gx * dy - gy * dx) / hypot(gx, gy)
+
+
+def fold_geometry(
+    stick: FoldStick, *, depth: float, thickness: float, plate: float, tail_plumb: float | None
+) -> tuple[RafterGeometry, PlumbEnds]:
+    """Cuts of a hip or valley rafter, as a rafter of its own slope.
+
+    Args:
+        stick: where it runs.
+        depth: square to its edges [in].
+        thickness: [in].
+        plate: height of the plate above the deck [in].
+        tail_plumb: plumb depth that the tails of the common rafters are ripped to [in], if they are.
+
+    Raises:
+        ValueError: no such stick can be cut.
+    """
+    slope = stick.fold.slope
+    stand = stick.top_at_heel - plate
+    plumb_depth = depth * hypot(1, slope)
+    seat = max(0.0, (plumb_depth - stand) / slope) if stick.over_wall else 0.0
+    lower = lower_reach(stick.lower_lines, thickness)
+    upper = upper_reach(stick.upper_lines, thickness)
+    tail = None if tail_plumb is None else (tail_plumb - stick.drop) * cos(atan(slope))
+    geometry = RafterGeometry(
+        slope=slope,
+        depth=depth,
+        run=stick.length,
+        overhang=-lower.tip if stick.over_wall else 0.0,
+        ridge_half=stick.length - upper.centre,
+        cheek=upper.tip - upper.centre,
+        foot=None if stick.over_wall else lower.centre,
+        foot_cheek=0.0 if stick.over_wall else lower.centre - lower.tip,
+        seat=seat,
+        stand=None if seat else stand,
+        tail_depth=tail if stick.over_wall else None,
+    )
+    return geometry, PlumbEnds(
+        end_cuts(geometry, lower.lines, upper=False), end_cuts(geometry, upper.lines, upper=True)
+    )

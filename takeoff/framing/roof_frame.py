@@ -1,0 +1,176 @@
+"""The roof designed: rows of rafters, ridges, hips and valleys, pockets and blocks, before any stick is made."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from math import hypot
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.profiles import profile
+from takeoff.findings import Place
+from takeoff.framing.eaves import EaveBlocking, FasciaRun, eave_blocking
+from takeoff.framing.fold_members import RidgeEnd, RidgeStick, ridge_stick
+from takeoff.framing.folds import FoldStick, fall_across, fold_sticks
+from takeoff.framing.rafters import RafterRow, rafter_row
+from takeoff.framing.rakes import pockets_for
+from takeoff.framing.roof_lines import RoofSideLine
+from takeoff.framing.roof_plan import RoofPlan, roof_plan
+from takeoff.framing.stick import Bench
+from takeoff.geometry.placement import Placement
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.geometry.vec import UP
+
+if TYPE_CHECKING:
+    from takeoff.framing.slope import Slope
+    from takeoff.geometry.rafter import Pocket, RafterGeometry
+    from takeoff.plan.footprint import Footprint
+    from takeoff.plan.schema import Building
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoofFrame:
+    """One roof, designed."""
+
+    plan: RoofPlan
+    rows: tuple[RafterRow, ...]
+    """The rafters of each slope, in the order of the plan's slopes."""
+    blocking: tuple[EaveBlocking | None, ...]
+    """Blocks over the plate of each slope."""
+    ridges: tuple[RidgeStick, ...]
+    ridge_ends: tuple[RidgeEnd, ...]
+    sloped: tuple[FoldStick, ...]
+    """Hips and valleys."""
+
+    def ends_over(self, side: str) -> tuple[RidgeEnd, ...]:
+        """Ridges that run out over a side's wall."""
+        return tuple(end for end in self.ridge_ends if end.side == side)
+
+
+def roof_frame(building: Building, ground: Footprint, written: Callable[[str], Place]) -> RoofFrame:
+    """Design the roof of a building.
+
+    Raises:
+        RoofError: no roof closes over its sides.
+        ValueError: a rafter can't be cut; the message says why.
+    """
+    roof = building.roof
+    plan = roof_plan(building, ground, written)
+    rafter = profile(roof.rafters.size)
+    rows = tuple(
+        rafter_row(slope, rafter, roof.rafters.grade, roof.rafters.spacing, _pockets(building)) for slope in plan.slopes
+    )
+    sticks = fold_sticks(plan, ground.points)
+    level = [stick for stick in sticks if stick.fold.kind == "ridge"]
+    ends = [tuple(_rake_end(plan, stick, end) for end in (0, 1)) for stick in level]
+    bench = Bench(building=building.name, face="ridge", placement=_NOWHERE, written=written("roof.ridge"))
+    ridges = tuple(
+        ridge_stick(
+            stick,
+            bench=bench,
+            profile=profile(roof.ridge.size),
+            grade=roof.ridge.grade,
+            beam=roof.ridge.kind == "beam",
+            vent=roof.ridge.vent,
+            ends=(_back(low), _back(high)),
+        )
+        for stick, (low, high) in zip(level, ends, strict=True)
+    )
+    return RoofFrame(
+        plan=plan,
+        rows=rows,
+        blocking=tuple(_blocking(building, slope) for slope in plan.slopes),
+        ridges=ridges,
+        ridge_ends=tuple(_ridge_ends(plan, level, ridges, ends)),
+        sloped=tuple(stick for stick in sticks if stick.fold.kind != "ridge"),
+    )
+
+
+_NOWHERE = Placement((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), UP)
+
+
+def _pockets(building: Building) -> Callable[[RafterGeometry], tuple[Pocket, ...]]:
+    """What gives an end rafter its pockets; none without outlookers."""
+    outlooker = building.roof.outlookers
+    if not outlooker or not building.roof.overhang.rake:
+        return lambda geometry: ()
+    return lambda geometry: pockets_for(profile(outlooker.size), geometry, outlooker.spacing)
+
+
+def _blocking(building: Building, slope: Slope) -> EaveBlocking | None:
+    blocking = building.roof.blocking
+    if blocking.eave == "none":
+        return None
+    size = profile(blocking.size) if blocking.size else None
+    return eave_blocking(slope.common.height_above_plate, vented=blocking.eave == "vented", size=size)
+
+
+def _rake_end(plan: RoofPlan, stick: FoldStick, end: int) -> RoofSideLine | None:
+    """The gable that a ridge's end runs out over; None where it ends in a node."""
+    spot = stick.fold.low if end == 0 else stick.fold.high
+    for line in plan.lines:
+        if line.is_eave:
+            continue
+        (x, y), (nx, ny) = line.side.start, line.side.normal
+        if abs((spot[0] - x) * nx + (spot[1] - y) * ny - line.out) < TOLERANCE.length * 10:
+            return line
+    return None
+
+
+def _back(line: RoofSideLine | None) -> float:
+    """From the outside of a rake to the outside of the wall framing; a ridge meets its gable squarely."""
+    return line.out if line else 0.0
+
+
+def _ridge_ends(
+    plan: RoofPlan,
+    sticks: list[FoldStick],
+    ridges: tuple[RidgeStick, ...],
+    ends: list[tuple[RoofSideLine | None, ...]],
+) -> Iterator[RidgeEnd]:
+    for stick, ridge, over in zip(sticks, ridges, ends, strict=True):
+        fall = max(fall_across(plan.slopes[index], stick.fold) for index in stick.fold.slopes)
+        for line, at_start in zip(over, (True, False), strict=True):
+            if line is None:
+                continue
+            u = ridge.run[0] if at_start else ridge.run[1]
+            x, y, _ = ridge.bench.placement.to_world((u, 0.0, 0.0))
+            yield RidgeEnd(
+                side=line.side.name,
+                ridge=ridge,
+                spot=(x, y),
+                out=line.out,
+                at_start=at_start,
+                top=stick.fold.low[2],
+                fall=fall,
+            )
+
+
+def rafters_along(frame: RoofFrame, ridge: RidgeStick) -> tuple[float, ...]:
+    """Where rafters of its first slope meet a ridge, [in] along it, from its start."""
+    row = frame.rows[ridge.slopes[0]]
+    spots = (row.slope.bench.placement.to_world((u, 0.0, 0.0)) for u in row.centres)
+    along = (ridge.bench.placement.from_world(spot)[0] for spot in spots)
+    return tuple(sorted(u for u in along if ridge.run[0] < u < ridge.run[1]))
+
+
+def fascia_runs(plan: RoofPlan, slope: Slope) -> Iterator[FasciaRun]:
+    """The straight runs of a slope's eaves, mitred where the next eave goes round a corner."""
+    for index, edge in enumerate(slope.outline.edges):
+        if edge.role != "eave":
+            continue
+        before, after = slope.outline.edges[index - 1], slope.outline.edges[(index + 1) % len(slope.outline.edges)]
+        ends = (_turn(plan, slope, before.role, left=True), _turn(plan, slope, after.role, left=False))
+        yield FasciaRun(u=(edge.a[0], edge.b[0]), mitres=ends)
+
+
+def _turn(plan: RoofPlan, slope: Slope, role: str, *, left: bool) -> float:
+    """Tangent of half the turn from this eave to the next, round a hip (over 0) or a valley (under 0)."""
+    if role not in ("hip", "valley"):
+        return 0.0
+    sides = [line.side for line in plan.lines]
+    here = next(k for k, side in enumerate(sides) if side.name == slope.side)
+    other = sides[here - 1] if left else sides[(here + 1) % len(sides)]
+    a, b = (other.direction, sides[here].direction) if left else (sides[here].direction, other.direction)
+    sine, cosine = a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]
+    return sine / (1 + cosine) if hypot(sine, 1 + cosine) > TOLERANCE.length else 0.0

@@ -1,0 +1,140 @@
+"""The roof laid out: its slopes, and the folds between them that ridges, hips and valleys run along."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from math import dist, hypot
+from typing import TYPE_CHECKING, Literal
+
+from takeoff.catalog.profiles import profile
+from takeoff.findings import Place
+from takeoff.framing.roof_lines import RoofSideLine, common_rafter, outer_ring, roof_lines
+from takeoff.framing.slope import FoldHalves, Slope
+from takeoff.framing.stick import Bench
+from takeoff.geometry.outline import Outline, ring
+from takeoff.geometry.placement import Placement
+from takeoff.geometry.skeleton import RoofSlope, roof_slopes
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.geometry.vec import UP, Vec, add, scale, unit
+
+if TYPE_CHECKING:
+    from takeoff.plan.footprint import Footprint
+    from takeoff.plan.schema import Building
+
+FoldKind = Literal["ridge", "hip", "valley"]
+
+ROLE_OF = {"eave": "eave", "ridge": "ridge", "hip": "hip", "valley": "valley", "gable": "rake"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fold:
+    """A line in which two slopes meet, in the world [in], its lower end first (a level one: either)."""
+
+    kind: FoldKind
+    slopes: tuple[int, int]
+    """Places of the two in the plan's slopes."""
+    low: Vec
+    high: Vec
+
+    @property
+    def direction(self) -> tuple[float, float]:
+        """Unit vector in plan, from the lower end up."""
+        run = dist(self.low[:2], self.high[:2])
+        return ((self.high[0] - self.low[0]) / run, (self.high[1] - self.low[1]) / run)
+
+    @property
+    def slope(self) -> float:
+        """Rise over run along it."""
+        return (self.high[2] - self.low[2]) / dist(self.low[:2], self.high[:2])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoofPlan:
+    """Slopes and folds of one roof, and what each side of the building does for it."""
+
+    lines: tuple[RoofSideLine, ...]
+    slopes: tuple[Slope, ...]
+    folds: tuple[Fold, ...]
+
+    def line(self, side: str) -> RoofSideLine:
+        """What a side does for the roof."""
+        return next(line for line in self.lines if line.side.name == side)
+
+
+def roof_plan(building: Building, footprint: Footprint, written: Callable[[str], Place]) -> RoofPlan:
+    """Lay the roof out.
+
+    Raises:
+        RoofError: no roof closes over these sides.
+        ValueError: a rafter can't be cut.
+    """
+    lines = roof_lines(building, footprint)
+    laid = roof_slopes(outer_ring(lines))
+    eave_height = next(line.eave_height for line in lines if line.is_eave)
+    halves = fold_halves(building)
+    slopes = tuple(_slope(building, lines, one, halves, written) for one in laid)
+    return RoofPlan(lines=lines, slopes=slopes, folds=tuple(_folds(laid, eave_height)))
+
+
+def fold_halves(building: Building) -> FoldHalves:
+    """Half thicknesses of ridge, hips and valleys as the plan has them."""
+    roof = building.roof
+    return FoldHalves(
+        ridge=profile(roof.ridge.size).thickness_in / 2,
+        hip=profile(roof.hip_size).thickness_in / 2,
+        valley=profile(roof.valley_size).thickness_in / 2,
+    )
+
+
+def _slope(
+    building: Building,
+    lines: tuple[RoofSideLine, ...],
+    laid: RoofSlope,
+    halves: FoldHalves,
+    written: Callable[[str], Place],
+) -> Slope:
+    line = lines[laid.edge]
+    side = line.side
+    (x, y), (ax, ay), (nx, ny) = side.start, side.direction, side.normal
+    per_level = hypot(1, laid.slope)
+
+    def on_slope(corner: Vec) -> tuple[float, float]:
+        dx, dy = corner[0] - x, corner[1] - y
+        return (dx * ax + dy * ay, -(dx * nx + dy * ny) * per_level)
+
+    corners = [on_slope(s.start) for s in laid.sides]
+    farthest = max(v for _, v in corners) / per_level
+    common = common_rafter(building, line, farthest, halves.ridge)
+    placement = Placement(
+        (x, y, line.plate + line.stand), (ax, ay, 0.0), unit(add((-nx, -ny, 0.0), scale(UP, laid.slope)))
+    )
+    return Slope(
+        name=f"{side.name} slope",
+        side=side.name,
+        bench=Bench(
+            building=building.name, face=f"{side.name} slope", placement=placement, written=written("roof.rafters")
+        ),
+        outline=Outline(ring(corners, [ROLE_OF[s.kind] for s in laid.sides])),
+        common=common,
+        halves=halves,
+        walls=(0.0, side.length_in),
+        from_right=laid.edge >= len(lines) // 2,
+    )
+
+
+def _folds(laid: tuple[RoofSlope, ...], base: float) -> Iterator[Fold]:
+    """Each fold once, ridges in one line run together."""
+    place = {one.edge: index for index, one in enumerate(laid)}
+    folds: list[Fold] = []
+    for index, one in enumerate(laid):
+        for side in one.sides:
+            other = place.get(side.across, -1)
+            if side.kind not in ("ridge", "hip", "valley") or other < index:
+                continue
+            a, b = (add(p, (0.0, 0.0, base)) for p in (side.start, side.end))
+            # A level fold runs the way of its first slope's eave, left to right.
+            low, high = (a, b) if a[2] < b[2] - TOLERANCE.length else (b, a)
+            kind: FoldKind = "ridge" if side.kind == "ridge" else "hip" if side.kind == "hip" else "valley"
+            folds.append(Fold(kind=kind, slopes=(index, other), low=low, high=high))
+    return iter(folds)
