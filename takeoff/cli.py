@@ -74,14 +74,17 @@ def run(plan: Path, into: Path | None, notes: bool) -> None:
 @main.command()
 @click.argument("plan", type=PLAN)
 @click.option("--notes/--no-notes", default=True, help="Print notes as well as warnings.  [default: notes]")
-def check(plan: Path, notes: bool) -> None:
+@click.option("--audit", is_flag=True, help="Build every stick as a solid and look for any that stand in each other.")
+def check(plan: Path, notes: bool, audit: bool) -> None:
     """Read and screen PLAN; write nothing."""
-    from takeoff.pipeline import take_off
+    from takeoff.pipeline import audited, take_off
     from takeoff.sheets.summary import verdict
 
     with _told():
         takeoff = take_off(plan)
     _print_findings(takeoff.findings, notes=notes)
+    if audit:
+        _print_findings(audited(takeoff), notes=True)
     click.echo(verdict(takeoff))
 
 

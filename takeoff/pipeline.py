@@ -76,6 +76,13 @@ def take_off(path: Path) -> Takeoff:
     )
 
 
+def audited(takeoff: Takeoff) -> tuple[Finding, ...]:
+    """What the audit of the built frame finds, building by building."""
+    from takeoff.checks.audit import audit
+
+    return tuple(finding for building in takeoff.buildings for finding in audit(building))
+
+
 def write_takeoff(takeoff: Takeoff, folder: Path) -> tuple[str, ...]:
     """Write all files of a take-off into a folder, whole or not at all; gives their names.
 

@@ -2,123 +2,150 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from takeoff.catalog.rules import rule
 from takeoff.checks.verdict import verdict
 from takeoff.findings import Finding
+from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
-from takeoff.model.joint import Joint
 from takeoff.model.member import Member
 from takeoff.plan.schema import Building
 
 NEAR = TOLERANCE.length
 
 
-def rafter_marks(building: FramedBuilding) -> tuple[Member, ...]:
-    """One rafter of each mark that has a bird's mouth."""
-    found = {m.mark: m for m in building.members if m.rafter is not None and m.rafter.seat}
-    return tuple(found.values())
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """Seated rafters of one size that share their bird's mouth and tail, whatever their lengths."""
+
+    member: Member
+    """One of them, the one with the longest run."""
+    cut: RafterGeometry
+    where: str
+    """What a finding calls them."""
+
+
+def alike(building: FramedBuilding) -> tuple[Alike, ...]:
+    """Groups of the rafters that stand on plates, in the order of the frame."""
+    groups: dict[tuple[object, ...], list[Member]] = {}
+    for member in building.members:
+        cut = member.rafter
+        if cut is not None and cut.seat:
+            shape = (round(v, 4) for v in (cut.slope, cut.seat, cut.tail_depth_cut, cut.tail))
+            groups.setdefault((member.profile.name, *shape), []).append(member)
+    return tuple(_group(members) for members in groups.values())
+
+
+def _group(members: Sequence[Member]) -> Alike:
+    longest = max(members, key=lambda m: m.length_in)
+    assert longest.rafter is not None  # see alike
+    marks = tuple(dict.fromkeys(m.mark for m in members))
+    return Alike(longest, longest.rafter, longest.name if len(marks) == 1 else f"rafters {marks_text(marks)}")
+
+
+def marks_text(marks: Iterable[str]) -> str:
+    """Marks in few words: ``E1, J1 to J13, R1``."""
+    numbers: dict[str, list[int]] = {}
+    for mark in marks:
+        letter = mark.rstrip("0123456789")
+        numbers.setdefault(letter, []).append(int(mark[len(letter) :]))
+    return ", ".join(part for letter, found in sorted(numbers.items()) for part in _runs(letter, sorted(found)))
+
+
+def _runs(letter: str, numbers: Sequence[int]) -> Iterator[str]:
+    start = 0
+    for k, number in enumerate(numbers):
+        if k + 1 < len(numbers) and numbers[k + 1] == number + 1:
+            continue
+        first = numbers[start]
+        yield f"{letter}{number}" if first == number else f"{letter}{first} to {letter}{number}"
+        start = k + 1
 
 
 def notch_depth(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """Depth of the bird's mouth, square to the edge."""
     limit = rule("notch.end-depth")
-    for member in rafter_marks(building):
-        assert member.rafter is not None  # see rafter_marks
-        cut, most = member.rafter, limit.value * member.profile.depth_in
+    for group in alike(building):
+        most = limit.value * group.member.profile.depth_in
         yield verdict(
             limit,
-            passed=cut.heel_square <= most + NEAR,
+            passed=group.cut.heel_square <= most + NEAR,
             building=building.name,
-            where=member.name,
-            found=f"a notch {format_length(cut.heel_square, denominator=32)} deep",
+            where=group.where,
+            found=f"a notch {format_length(group.cut.heel_square, denominator=32)} deep",
             limit=format_length(most, denominator=32),
-            place=member.written,
+            place=group.member.written,
             advice="shorten the seat or take a deeper rafter",
         )
 
 
 def tail(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """What is left of a tail ripped shallower than its rafter, and its length along the slope."""
-    for member in rafter_marks(building):
-        assert member.rafter is not None  # see rafter_marks
-        cut = member.rafter
-        if cut.tail_depth is None or cut.tail_depth >= cut.depth or not cut.overhang:
+    left, reach = rule("notch.tail-depth"), rule("notch.tail-length")
+    for group in alike(building):
+        cut = group.cut
+        if cut.tail_depth_cut >= cut.depth or not cut.tail:
             continue
-        left, reach = rule("notch.tail-depth"), rule("notch.tail-length")
         yield verdict(
             left,
-            passed=cut.tail_depth >= left.value - NEAR,
+            passed=cut.tail_depth_cut >= left.value - NEAR,
             building=building.name,
-            where=member.name,
-            found=f"a tail {format_length(cut.tail_depth)} deep",
+            where=group.where,
+            found=f"a tail {format_length(cut.tail_depth_cut)} deep",
             limit=format_length(left.value),
-            place=member.written,
+            place=group.member.written,
             advice="rip the tail less",
         )
         yield verdict(
             reach,
             passed=cut.tail <= reach.value + NEAR,
             building=building.name,
-            where=member.name,
+            where=group.where,
             found=f"a ripped tail {format_length(cut.tail)} long",
             limit=format_length(reach.value),
-            place=member.written,
+            place=group.member.written,
             advice="shorten the overhang or leave the tail its full depth",
         )
 
 
 def seat_bearing(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
-    """Bearing of each rafter mark on its plate, as built."""
+    """Least bearing on the plate, as built."""
     limit = rule("bearing.rafter")
-    for member, joint in _least_bearing(building):
-        found = joint.bearing_in if joint else 0.0
+    found = {joint.upper: joint.bearing_in for joint in building.joints if joint.kind == "bears"}
+    bearing: dict[str, float] = {}
+    for index, member in enumerate(building.members):
+        if member.rafter is not None and member.rafter.seat:
+            bearing[member.mark] = min(found.get(index, 0.0), bearing.get(member.mark, float("inf")))
+    for least in sorted(set(bearing.values())):
+        marks = [mark for mark, value in bearing.items() if value == least]
         yield verdict(
             limit,
-            passed=found >= limit.value - NEAR,
+            passed=least >= limit.value - NEAR,
             building=building.name,
-            where=member.name,
-            found=f"a bearing of {format_length(found)} on the plate",
+            where=f"rafters {marks_text(marks)}",
+            found=f"a bearing of {format_length(least)} on the plate",
             limit=format_length(limit.value),
-            place=member.written,
         )
-
-
-def _least_bearing(building: FramedBuilding) -> Iterator[tuple[Member, Joint | None]]:
-    seats = {joint.upper: joint for joint in building.joints if joint.kind == "bears"}
-    worst: dict[str, tuple[Member, Joint | None]] = {}
-    for index, member in enumerate(building.members):
-        if member.rafter is None or not member.rafter.seat:
-            continue
-        joint = seats.get(index)
-        known = worst.get(member.mark)
-        if known is None or _bearing(joint) < _bearing(known[1]):
-            worst[member.mark] = (member, joint)
-    yield from worst.values()
-
-
-def _bearing(joint: Joint | None) -> float:
-    return joint.bearing_in if joint else 0.0
 
 
 def lateral_support(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """Depth to thickness of the rafters, nominal: whether they want blocking at the plate."""
     limit = rule("lateral.bearing-ratio")
-    for member in rafter_marks(building):
-        if member.profile.nominal is None:
+    blocked = any(m.role.name == "eave-block" for m in building.members)
+    for size in dict.fromkeys(group.member.profile for group in alike(building)):
+        if size.nominal is None:
             continue
-        ratio = member.profile.nominal[1] / member.profile.nominal[0]
-        blocked = any(m.role.name == "eave-block" for m in building.members)
+        ratio = size.nominal[1] / size.nominal[0]
         yield verdict(
             limit,
             passed=ratio <= limit.value or blocked,
             building=building.name,
-            where=member.name,
+            where=f"{size.name} rafters",
             found=f"{ratio:g} to 1" + (", blocked over the plate" if blocked else ""),
             limit=f"{limit.value:g} to 1 unblocked",
-            place=member.written,
             advice="put blocks over the plate",
         )

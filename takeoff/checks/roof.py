@@ -9,7 +9,7 @@ from takeoff.catalog.profiles import profile
 from takeoff.catalog.rules import Rule, rule
 from takeoff.catalog.sheets import sheet_product
 from takeoff.catalog.spans import max_roof_span
-from takeoff.checks.rafters import NEAR, rafter_marks
+from takeoff.checks.rafters import NEAR, alike
 from takeoff.checks.verdict import section, verdict
 from takeoff.findings import Finding, Severity
 from takeoff.measure import format_length
@@ -24,19 +24,19 @@ if TYPE_CHECKING:
 
 def eave_overhang(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """Level overhang of the rafters against the lesser of the two limits."""
-    for member in rafter_marks(building)[:1]:
-        assert member.rafter is not None  # see rafter_marks
-        cut = member.rafter
-        flat, share = rule("eave.overhang"), rule("eave.overhang-share")
+    flat, share = rule("eave.overhang"), rule("eave.overhang-share")
+    reaching = [g for g in alike(building) if g.member.role.name not in ("hip", "valley")]
+    for group in reaching:
+        cut = group.cut
         limit, most = _lesser(flat, share, share.value * (cut.run - cut.ridge_half))
         yield verdict(
             limit,
             passed=cut.overhang <= most + NEAR,
             building=building.name,
-            where="eaves",
+            where="eaves" if len(reaching) == 1 else f"eaves, {group.where}",
             found=f"an overhang of {format_length(cut.overhang)}",
             limit=format_length(most),
-            place=member.written,
+            place=group.member.written,
             advice="have it designed",
         )
 
@@ -93,9 +93,11 @@ def _lesser(flat: Rule, share: Rule, share_in: float) -> tuple[Rule, float]:
 
 def ridge(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """A beam wants a design and full contact; a board wants depth, ties and slope enough."""
-    for member in rafter_marks(building)[:1]:
-        assert member.rafter is not None  # see rafter_marks
-        yield from (_beam if plan.roof.ridge.kind == "beam" else _board)(building, plan, member.rafter)
+    groups = [g for g in alike(building) if g.member.role.name not in ("hip", "valley")]
+    if not groups or not any(m.role.name in ("ridge-beam", "ridge-board") for m in building.members):
+        return
+    deepest = max(groups, key=lambda g: g.cut.plumb_depth)
+    yield from (_beam if plan.roof.ridge.kind == "beam" else _board)(building, plan, deepest.cut)
 
 
 def _beam(building: FramedBuilding, plan: Building, cut: RafterGeometry) -> Iterator[Finding]:
@@ -137,7 +139,7 @@ def _board(building: FramedBuilding, plan: Building, cut: RafterGeometry) -> Ite
     )
     yield verdict(
         steep,
-        passed=cut.slope * 12 >= steep.value,
+        passed=cut.slope * 12 >= steep.value - NEAR,
         building=building.name,
         where="ridge board",
         found=f"a slope of {plan.roof.pitch}",
