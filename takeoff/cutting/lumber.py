@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from takeoff.cutting.fitting import fit
+from takeoff.cutting.exact.solve import solve
 from takeoff.cutting.problem import LumberCutter, LumberProblem, Offer
 from takeoff.cutting.stop import MaxRounds, StopRule
 from takeoff.model.stock import LumberCutting
 
 __all__ = ["LumberCutter", "LumberProblem", "Offer", "cut"]
 
-_CUTTER: LumberCutter = fit
+_CUTTER: LumberCutter = solve
 
 
 def cut(problem: LumberProblem, *, stop: StopRule | None = None, seed: int = 0) -> LumberCutting:

@@ -12,6 +12,9 @@ from takeoff.model.member import Member
 PROBE_IN = 1 / 64
 """How far into its neighbour a point is put, to see whether the neighbour is there [in]."""
 
+SEAT_PROBE_IN = 2.0
+"""How far in from the heel a seat is looked under [in]: past the heel of a valley, and still over any plate."""
+
 PLATES = ("cap-plate", "top-plate")
 RIDGES = ("ridge-beam", "ridge-board", "hip", "valley")
 
@@ -31,7 +34,7 @@ def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
 
 
 def _seat(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
-    x, y = cut.to_stick(min(cut.seat, PROBE_IN), -PROBE_IN)
+    x, y = cut.to_stick(min(cut.seat / 2, SEAT_PROBE_IN), -PROBE_IN)
     placement = members[index].placement
     for lower in list(_at(members, placement.to_world((x, y, 0.0)), PLATES))[:1]:
         plate = members[lower]

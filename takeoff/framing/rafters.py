@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from takeoff.framing.slope import RafterCuts, Slope
-from takeoff.framing.spacing import clear_of, layout_positions
+from takeoff.framing.spacing import clear_of
 from takeoff.geometry.rafter import Pocket, RafterGeometry
 from takeoff.model.member import Member
 
@@ -79,8 +80,13 @@ def rafter_row(
     half = profile.thickness_in / 2
     at_left, at_right = slope.rakes
     ends = tuple(u for u, there in ((left + half, at_left), (right - half, at_right)) if there)
-    centres = (left + p for p in layout_positions(right - left, spacing, from_right=slope.from_right))
-    inner = clear_of(centres, ends, profile.thickness_in)
+    u0, _, u1, _ = slope.outline.bounds
+    # A slope reaches past its wall up a valley, and a hip past the corner; at a rake it ends with the end rafter.
+    inner = clear_of(
+        (u for u in _layout(slope, spacing) if (left if at_left else u0) < u < (right if at_right else u1)),
+        ends,
+        profile.thickness_in,
+    )
     placed = [one for u in sorted((*inner, *ends)) for one in _placed(slope, u, profile.thickness_in, end=u in ends)]
     return RafterRow(
         slope=slope,
@@ -88,6 +94,15 @@ def rafter_row(
         grade=grade,
         placed=tuple(one.with_pockets(pockets) if one.role == "end-rafter" else one for one in placed),
     )
+
+
+def _layout(slope: Slope, spacing: float) -> Iterator[float]:
+    """Layout lines over the whole slope, measured from the end of its wall that the layout starts at."""
+    origin = slope.walls[1] if slope.from_right else slope.walls[0]
+    u0, _, u1, _ = slope.outline.bounds
+    for k in range(ceil((u0 - origin) / spacing), floor((u1 - origin) / spacing) + 1):
+        if k:  # the first line is the outside of the wall itself
+            yield origin + k * spacing
 
 
 def _placed(slope: Slope, u: float, thickness: float, *, end: bool) -> list[Placed]:

@@ -5,6 +5,7 @@ import dataclasses
 import pytest
 from stock_shop import a_piece, by_the_foot
 
+from takeoff.cutting.fitting import fit
 from takeoff.cutting.lumber import LumberProblem, Offer, cut
 from takeoff.cutting.stop import MaxRounds
 from takeoff.model.stock import Stop
@@ -45,7 +46,8 @@ def test_the_cheapest_sticks_are_chosen_not_the_longest():
 
 
 def test_each_board_is_the_cheapest_that_holds_its_pieces():
-    cutting = cut(LumberProblem(pieces=(a_piece("C1", 90.0, 3),), offers=by_the_foot(8, 16), kerf_in=0.125))
+    offers = (*by_the_foot(8), *by_the_foot(16, usd_a_foot=1.1))
+    cutting = cut(LumberProblem(pieces=(a_piece("C1", 90.0, 3),), offers=offers, kerf_in=0.125))
     assert lengths(cutting) == [8, 8, 8]
 
 
@@ -115,10 +117,10 @@ def test_a_length_nobody_priced_is_not_preferred():
     assert lengths(cutting) == [8, 8]
 
 
-def test_a_search_that_is_stopped_early_says_so():
+def test_a_plain_fit_that_is_stopped_early_says_so():
     problem = LumberProblem(pieces=(a_piece("C1", 50.0, 4),), offers=by_the_foot(8, 10, 12, 14), kerf_in=0.125)
-    assert cut(problem, stop=MaxRounds(1)).stopped_by is Stop.OUT_OF_TIME
-    assert cut(problem).stopped_by is Stop.FITTED
+    assert fit(problem, stop=MaxRounds(1)).stopped_by is Stop.OUT_OF_TIME
+    assert fit(problem, stop=MaxRounds()).stopped_by is Stop.FITTED
 
 
 def test_no_pieces_need_no_boards():
