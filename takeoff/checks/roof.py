@@ -12,7 +12,7 @@ from takeoff.catalog.spans import max_roof_span
 from takeoff.checks.rafters import NEAR, alike
 from takeoff.checks.verdict import section, verdict
 from takeoff.findings import Finding, Severity
-from takeoff.measure import format_length
+from takeoff.measure import Pitch, format_length
 from takeoff.model.building import FramedBuilding
 from takeoff.plan.footprint import footprint
 from takeoff.plan.schema import Building
@@ -20,6 +20,7 @@ from takeoff.plan.schema import Building
 if TYPE_CHECKING:
     from takeoff.geometry.rafter import RafterGeometry
     from takeoff.model.member import Member
+    from takeoff.plan.roof import Ridge
 
 
 def eave_overhang(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
@@ -94,24 +95,24 @@ def _lesser(flat: Rule, share: Rule, share_in: float) -> tuple[Rule, float]:
 def ridge(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """A beam wants a design and full contact; a board wants depth, ties and slope enough."""
     groups = [g for g in alike(building) if g.member.role.name not in ("hip", "valley")]
-    if not groups or not any(m.role.name in ("ridge-beam", "ridge-board") for m in building.members):
+    if not groups or plan.roof.ridge is None:
         return
     deepest = max(groups, key=lambda g: g.cut.plumb_depth)
-    yield from (_beam if plan.roof.ridge.kind == "beam" else _board)(building, plan, deepest.cut)
+    yield from (_beam if plan.roof.ridge.kind == "beam" else _board)(building, plan.roof.ridge, deepest.cut)
 
 
-def _beam(building: FramedBuilding, plan: Building, cut: RafterGeometry) -> Iterator[Finding]:
+def _beam(building: FramedBuilding, planned: Ridge, cut: RafterGeometry) -> Iterator[Finding]:
     yield Finding(
         rule="ridge.beam-design",
         severity=Severity.WARNING,
-        message=f"the structural ridge beam {plan.roof.ridge.size} and its posts are taken as written: "
+        message=f"the structural ridge beam {planned.size} and its posts are taken as written: "
         "their size, bearing and hangers need a licensed design",
         building=building.name,
         section=section(rule("ridge.structural-slope")),
         where="ridge beam",
     )
     contact = min((j.bearing_in for j in building.joints if j.kind == "hangs"), default=0.0)
-    wanted = cut.plumb_depth - plan.roof.ridge.vent
+    wanted = cut.plumb_depth - planned.vent
     if contact < wanted - NEAR:
         yield Finding(
             rule="ridge.beam-depth",
@@ -125,9 +126,9 @@ def _beam(building: FramedBuilding, plan: Building, cut: RafterGeometry) -> Iter
         )
 
 
-def _board(building: FramedBuilding, plan: Building, cut: RafterGeometry) -> Iterator[Finding]:
+def _board(building: FramedBuilding, planned: Ridge, cut: RafterGeometry) -> Iterator[Finding]:
     deep, steep = rule("ridge.board-depth"), rule("ridge.structural-slope")
-    board = profile(plan.roof.ridge.size).depth_in
+    board = profile(planned.size).depth_in
     yield verdict(
         deep,
         passed=board >= deep.value * cut.plumb_depth - NEAR,
@@ -142,7 +143,7 @@ def _board(building: FramedBuilding, plan: Building, cut: RafterGeometry) -> Ite
         passed=cut.slope * 12 >= steep.value - NEAR,
         building=building.name,
         where="ridge board",
-        found=f"a slope of {plan.roof.pitch}",
+        found=f"a slope of {Pitch(cut.slope * 12)}",
         limit=f"{steep.value:g}/12",
         advice="carry the rafters on a ridge beam",
     )
@@ -161,7 +162,7 @@ def vent_area(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """Net free area over vented blocks against the floor area, the ridge being vented as well."""
     if plan.roof.blocking.eave != "vented":
         return
-    high = plan.roof.ridge.vent > 0
+    high = plan.roof.ridge_vent > 0
     limit = rule("vent.area-reduced" if high else "vent.area")
     # Half of the reduced area must be low; without a high vent the eaves have to give it all.
     wanted = limit.value * footprint(plan).area_sqin * (0.5 if high else 1.0)

@@ -76,6 +76,35 @@ def eave_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Mem
     )
 
 
+def high_blocking(row: RafterRow, *, vented: bool, size: Profile | None = None) -> EaveBlocking | None:
+    """The block over the high wall of a shed roof, at the inner edge of which the rafters stand lowest."""
+    common = row.slope.common
+    return eave_blocking(common.top_at(_high_block(row)) - common.upper_plate, vented=vented, size=size)
+
+
+def high_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Member, ...]:
+    """Blocks between the rafters over a high wall, flush with its outside."""
+    bench, common = upright_bench(row.slope), row.slope.common
+    bench = replace(bench, face=f"{row.slope.side} slope, high wall")
+    return tuple(
+        bench.edge_along_u(
+            "eave-block",
+            blocking.profile,
+            grade,
+            u=bay,
+            v=common.upper_plate,
+            outward=-_high_block(row),
+            height=blocking.height,
+        )
+        for bay in gaps(row.seated, row.profile.thickness_in)
+    )
+
+
+def _high_block(row: RafterRow) -> float:
+    """Level distance of the inner side of the blocks over a high wall [in]."""
+    return row.slope.high_wall - row.profile.thickness_in
+
+
 def _height(row: RafterRow, blocking: EaveBlocking, bay: tuple[float, float]) -> float:
     """Height of the block in one bay [in]."""
     common, half = row.slope.common, row.profile.thickness_in / 2
@@ -110,6 +139,8 @@ class FasciaRun:
     u: tuple[float, float]
     mitres: tuple[float, float]
     """Reach of the front past the back at each end, for one inch of thickness; below 0 at an inner corner."""
+    high: bool = False
+    """On the upper plumb cuts, over the high wall of a shed roof."""
 
 
 def fascia(
@@ -124,12 +155,16 @@ def fascia(
 
 def _fascia_run(row: RafterRow, run: FasciaRun, profile: Profile, grade: str, longest: float) -> list[Member]:
     common, thickness = row.slope.common, profile.thickness_in
-    outer = common.overhang + thickness
-    v = common.top_at(-outer) - profile.depth_in
     bench = upright_bench(row.slope)
+    if run.high:
+        # On the upper plumb cuts: the sheathing rises over it, so its inner edge is the one that touches.
+        outward, top = -common.end, common.top_at(common.end)
+    else:
+        outward = common.overhang + thickness
+        top = common.top_at(-outward)
     tips = (run.u[0] - max(0.0, run.mitres[0]) * thickness, run.u[1] + max(0.0, run.mitres[1]) * thickness)
     members = [
-        bench.edge_along_u("fascia", profile, grade, u=part, v=v, outward=outer)
+        bench.edge_along_u("fascia", profile, grade, u=part, v=top - profile.depth_in, outward=outward)
         for part in spliced(tips, longest, row.centres)
     ]
     start, end = (_mitre(k, sign) for k, sign in zip(run.mitres, (-1.0, 1.0), strict=True))

@@ -83,8 +83,8 @@ def slope_face(building: Building, frame: RoofFrame, row: RafterRow) -> Face:
     """
     roof, slope = building.roof, row.slope
     over_fascia = profile(roof.fascia.size).thickness_in / slope.level if roof.fascia else 0.0
-    slot = max(slope.halves.ridge, roof.ridge.vent) / slope.level if roof.ridge.vent else 0.0
-    outline = shifted(slope.outline.edges, {"eave": over_fascia, "ridge": -slot})
+    slot = max(slope.halves.ridge, roof.ridge_vent) / slope.level if roof.ridge_vent else 0.0
+    outline = shifted(slope.outline.edges, {"eave": over_fascia, "high": over_fascia, "ridge": -slot})
     left, _, right, _ = slope.outline.bounds
     plate = profile(building.walls.for_side(slope.side).studs).depth_in
     at_left, at_right = slope.rakes
@@ -105,6 +105,8 @@ def slope_face(building: Building, frame: RoofFrame, row: RafterRow) -> Face:
             eave_hidden_to=plate / slope.level,
             left=slope.walls[0] if at_left else left,
             right=slope.walls[1] if at_right else right,
+            high=slope.high_wall / slope.level if slope.high_wall else None,
+            high_hidden_from=(slope.common.upper_heel or 0.0) / slope.level,
         ),
         written=slope.bench.written,
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
+from takeoff.catalog.profiles import profile
 from takeoff.framing.folds import FoldStick, fold_geometry
 from takeoff.framing.plumb_ends import PlanLine, lower_reach, upper_reach
 from takeoff.framing.splices import spliced
@@ -17,6 +18,7 @@ from takeoff.model.member import SQUARE_ENDS, EndCut, Member
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
+    from takeoff.plan.roof import Ridge
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,32 +44,28 @@ class RidgeStick:
         return "ridge-beam" if self.beam else "ridge-board"
 
 
-def ridge_stick(
-    stick: FoldStick, *, bench: Bench, profile: Profile, grade: str, beam: bool, vent: float, ends: tuple[float, float]
-) -> RidgeStick:
+def ridge_stick(stick: FoldStick, *, bench: Bench, planned: Ridge, ends: tuple[float, float]) -> RidgeStick:
     """A ridge on a level fold.
 
     Args:
         stick: the fold.
         bench: where it is made.
-        profile: its size.
-        grade: its grade or material.
-        beam: it carries the rafters.
-        vent: how far the rafters stand proud of its top [in].
+        planned: the ridge as the plan has it.
         ends: how much shorter it is at each end because the fold runs out over a rake [in].
     """
-    thickness = profile.thickness_in
+    size = profile(planned.size)
+    thickness = size.thickness_in
     low, high = lower_reach(stick.lower_lines, thickness), upper_reach(stick.upper_lines, thickness)
     x, y = stick.heel
     dx, dy = stick.fold.direction
-    bottom = stick.top_at_heel - vent - profile.depth_in
+    bottom = stick.top_at_heel - planned.vent - size.depth_in
     placement = Placement((x, y, bottom), (dx, dy, 0.0), UP)
     first, last = low.lines[0], high.lines[0]
     return RidgeStick(
         bench=replace(bench, placement=placement, face="ridge"),
-        profile=profile,
-        grade=grade,
-        beam=beam,
+        profile=size,
+        grade=planned.grade,
+        beam=planned.kind == "beam",
         run=(low.tip + ends[0], high.tip - ends[1]),
         lines=(PlanLine(first.at + ends[0], first.skew), PlanLine(last.at - ends[1], last.skew)),
         bottom=bottom,
@@ -107,7 +105,7 @@ def sloped_member(
     stick: FoldStick,
     *,
     bench: Bench,
-    profile: Profile,
+    size: Profile,
     grade: str,
     plate: float,
     tail_plumb: float | None,
@@ -118,7 +116,7 @@ def sloped_member(
         ValueError: it can't be cut.
     """
     geometry, ends = fold_geometry(
-        stick, depth=profile.depth_in, thickness=profile.thickness_in, plate=plate, tail_plumb=tail_plumb
+        stick, depth=size.depth_in, thickness=size.thickness_in, plate=plate, tail_plumb=tail_plumb
     )
     role = "hip" if stick.fold.kind == "hip" else "valley"
     dx, dy = stick.fold.direction
@@ -128,7 +126,7 @@ def sloped_member(
     # The fold's own plane: u across to the right, v up the fold, its top edge in it.
     placement = Placement((*stick.heel, stick.top_at_heel), right, up_fold)
     made = replace(bench, placement=placement, face=role)
-    return made.rafter(role, profile, grade, u=0.0, geometry=geometry, ends=ends)
+    return made.rafter(role, size, grade, u=0.0, geometry=geometry, ends=ends)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,22 +146,22 @@ class RidgeEnd:
     """Fall of the steeper slope for one inch off the centre line."""
 
 
-def false_ridges(ends: Iterable[RidgeEnd], profile: Profile, grade: str, back: float) -> tuple[Member, ...]:
+def false_ridges(ends: Iterable[RidgeEnd], size: Profile, grade: str, back: float) -> tuple[Member, ...]:
     """Stubs from the end walls to the backs of the barges; their top corners lie in the slopes.
 
     Args:
         ends: ridges that run out over gables.
-        profile: their size.
+        size: their size.
         grade: their grade.
         back: thickness of the barges [in].
     """
-    return tuple(_false_ridge(end, profile, grade, end.out - back) for end in ends if end.out > back)
+    return tuple(_false_ridge(end, size, grade, end.out - back) for end in ends if end.out > back)
 
 
-def _false_ridge(end: RidgeEnd, profile: Profile, grade: str, length: float) -> Member:
-    half = profile.thickness_in / 2
+def _false_ridge(end: RidgeEnd, size: Profile, grade: str, length: float) -> Member:
+    half = size.thickness_in / 2
     bench = end.ridge.bench
-    low = end.top - end.fall * half - profile.depth_in - end.ridge.bottom
+    low = end.top - end.fall * half - size.depth_in - end.ridge.bottom
     at = bench.placement.from_world((*end.spot, end.ridge.bottom))[0]
     u = (at - length, at) if end.at_start else (at, at + length)
-    return bench.edge_along_u("false-ridge", profile, grade, u=u, v=low, outward=half)
+    return bench.edge_along_u("false-ridge", size, grade, u=u, v=low, outward=half)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.profiles import Profile, profile
 from takeoff.findings import Finding, Place, PlanError, Severity
-from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, vent_area
+from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, high_blocks, vent_area
 from takeoff.framing.faces import slope_face, wall_cover, wall_face
 from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
 from takeoff.framing.joints import joints
@@ -92,6 +92,12 @@ def _roof_members(building: Building, frame: RoofFrame, written: Callable[[str],
             if block
             for m in eave_blocks(row, block, roof.rafters.grade)
         ),
+        *(
+            m
+            for row, block in zip(frame.rows, frame.high_blocking, strict=True)
+            if block
+            for m in high_blocks(row, block, roof.rafters.grade)
+        ),
         *_rake_members(roof, frame),
         *_fascia(roof, frame),
     )
@@ -108,7 +114,7 @@ def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place])
             yield sloped_member(
                 stick,
                 bench=slope.bench,
-                profile=size,
+                size=size,
                 grade=roof.rafters.grade,
                 plate=frame.plan.line(slope.side).plate,
                 tail_plumb=None if tail is None else tail / slope.level,

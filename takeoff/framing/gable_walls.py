@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from takeoff.framing.gable_end import ridge_post
@@ -13,35 +14,33 @@ if TYPE_CHECKING:
     from takeoff.framing.roof_lines import RoofSideLine
     from takeoff.framing.slope import Slope
 
+Point = tuple[float, float]
+
 
 def rake_line(frame: RoofFrame, line: RoofSideLine) -> RakeLine | None:
     """Underside of the rafters over a gable wall, in the wall's own u and v; None where no slope ends over it."""
-    points = sorted(point for slope in frame.plan.slopes for point in _underside(slope, line))
-    kept: list[tuple[float, float]] = []
-    for point in points:
-        if not kept or point[0] - kept[-1][0] > TOLERANCE.length:
-            kept.append(point)
-    return RakeLine(points=tuple(kept)) if len(kept) > 1 else None
+    parts = sorted(part for slope in frame.plan.slopes for part in _undersides(slope, line))
+    return RakeLine(points=tuple(point for part in parts for point in part)) if parts else None
 
 
-def _over(slope: Slope, line: RoofSideLine, corner: tuple[float, float]) -> bool:
+def _over(slope: Slope, line: RoofSideLine, corner: Point) -> bool:
     """Whether a corner of a slope lies over the outer line of a gable."""
     x, y, _ = slope.bench.placement.to_world((*corner, 0.0))
     (sx, sy), (nx, ny) = line.side.start, line.side.normal
     return abs((x - sx) * nx + (y - sy) * ny - line.out) < TOLERANCE.length * 10
 
 
-def _underside(slope: Slope, line: RoofSideLine) -> list[tuple[float, float]]:
-    """Ends of a slope's rake over the wall, moved in to the wall's outside."""
+def _undersides(slope: Slope, line: RoofSideLine) -> Iterator[tuple[Point, Point]]:
+    """A slope's rakes over the wall, moved in to the wall's outside: left and right end of each."""
     (sx, sy), (dx, dy) = line.side.start, line.side.direction
-    points = []
     for edge in slope.outline.edges_with("rake"):
         if not (_over(slope, line, edge.a) and _over(slope, line, edge.b)):
             continue
+        ends = []
         for corner in (edge.a, edge.b):
             x, y, top = slope.bench.placement.to_world((*corner, 0.0))
-            points.append(((x - sx) * dx + (y - sy) * dy, top - slope.common.plumb_depth))
-    return points
+            ends.append(((x - sx) * dx + (y - sy) * dy, top - slope.common.plumb_depth))
+        yield min(ends), max(ends)
 
 
 def ridges_over(frame: RoofFrame, wall: Wall) -> tuple[RidgeOver, ...]:
@@ -53,7 +52,7 @@ def ridges_over(frame: RoofFrame, wall: Wall) -> tuple[RidgeOver, ...]:
     )
 
 
-def _along(wall: Wall, spot: tuple[float, float]) -> float:
+def _along(wall: Wall, spot: Point) -> float:
     (sx, sy), (dx, dy) = wall.side.start, wall.side.direction
     return (spot[0] - sx) * dx + (spot[1] - sy) * dy
 

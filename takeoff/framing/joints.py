@@ -27,14 +27,22 @@ def joints(members: Sequence[Member]) -> tuple[Joint, ...]:
 def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
     member = members[index]
     if member.rafter is not None and member.rafter.seat:
-        yield from _seat(members, index, member.rafter)
+        for heel, plate in _seats(member.rafter):
+            yield from _seat(members, index, member.rafter, heel, plate)
         yield from _ridge(members, index, member.rafter)
     if member.role.name == "ridge-beam":
         yield from _posts(members, index)
 
 
-def _seat(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
-    x, y = cut.to_stick(min(cut.seat / 2, SEAT_PROBE_IN), -PROBE_IN)
+def _seats(cut: RafterGeometry) -> Iterator[tuple[float, float]]:
+    """Heel and plate of each bird's mouth, level and plumb from the outside of the first wall."""
+    yield 0.0, 0.0
+    if cut.upper_heel is not None:
+        yield cut.upper_heel, cut.upper_plate
+
+
+def _seat(members: Sequence[Member], index: int, cut: RafterGeometry, heel: float, plate_at: float) -> Iterator[Joint]:
+    x, y = cut.to_stick(heel + min(cut.seat / 2, SEAT_PROBE_IN), plate_at - PROBE_IN)
     placement = members[index].placement
     for lower in list(_at(members, placement.to_world((x, y, 0.0)), PLATES))[:1]:
         plate = members[lower]

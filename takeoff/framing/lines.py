@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
@@ -46,21 +46,24 @@ def _u(wall: Wall, member: Member) -> float:
 
 def rafter_lines(frame: RoofFrame, footprint: Footprint) -> tuple[LayoutLine, ...]:
     """Rafters on plates and ridges, those of opposite slopes pulled from the same end of the building."""
-    plates = (_plate_line(row, footprint) for row in frame.rows if row.seated)
+    plates = (line for row in frame.rows if row.seated for line in _plate_lines(row, footprint))
     ridges = (line for ridge in frame.ridges for line in _ridge_lines(frame, ridge, footprint))
     return (*plates, *ridges)
 
 
-def _plate_line(row: RafterRow, footprint: Footprint) -> LayoutLine:
+def _plate_lines(row: RafterRow, footprint: Footprint) -> Iterator[LayoutLine]:
+    """The plate that a slope's rafters start on, and that of the high wall they run over."""
     slope = row.slope
     left, right = slope.walls
     first = footprint.right_of(slope.side) if slope.from_right else footprint.left_of(slope.side)
-    return LayoutLine(
-        name=f"{slope.side} wall, top of cap plate",
-        start=f"{first.name} end",
-        length_in=right - left,
-        marks=_marks((right - one.u if slope.from_right else one.u - left, one) for one in row.placed if one.seated),
-    )
+    marks = _marks((right - one.u if slope.from_right else one.u - left, one) for one in row.placed if one.seated)
+    sides = [slope.side]
+    if slope.high_wall:
+        sides.append(footprint.right_of(footprint.right_of(slope.side).name).name)
+    for side in sides:
+        yield LayoutLine(
+            name=f"{side} wall, top of cap plate", start=f"{first.name} end", length_in=right - left, marks=marks
+        )
 
 
 def _ridge_lines(frame: RoofFrame, ridge: RidgeStick, footprint: Footprint) -> tuple[LayoutLine, ...]:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
-from takeoff.framing.eaves import EaveBlocking, FasciaRun, eave_blocking
+from takeoff.framing.eaves import EaveBlocking, FasciaRun, eave_blocking, high_blocking
 from takeoff.framing.fold_members import RidgeEnd, RidgeStick, ridge_stick
 from takeoff.framing.folds import FoldStick, fall_across, fold_sticks
 from takeoff.framing.rafters import RafterRow, rafter_row
@@ -37,6 +37,8 @@ class RoofFrame:
     """The rafters of each slope, in the order of the plan's slopes."""
     blocking: tuple[EaveBlocking | None, ...]
     """Blocks over the plate of each slope."""
+    high_blocking: tuple[EaveBlocking | None, ...]
+    """Blocks over the high wall of each slope; None where it has none."""
     ridges: tuple[RidgeStick, ...]
     ridge_ends: tuple[RidgeEnd, ...]
     sloped: tuple[FoldStick, ...]
@@ -65,21 +67,15 @@ def roof_frame(building: Building, ground: Footprint, written: Callable[[str], P
     ends = [tuple(_rake_end(plan, stick, end) for end in (0, 1)) for stick in level]
     bench = Bench(building=building.name, face="ridge", placement=_NOWHERE, written=written("roof.ridge"))
     ridges = tuple(
-        ridge_stick(
-            stick,
-            bench=bench,
-            profile=profile(roof.ridge.size),
-            grade=roof.ridge.grade,
-            beam=roof.ridge.kind == "beam",
-            vent=roof.ridge.vent,
-            ends=(_back(low), _back(high)),
-        )
+        ridge_stick(stick, bench=bench, planned=roof.ridge, ends=(_back(low), _back(high)))
         for stick, (low, high) in zip(level, ends, strict=True)
+        if roof.ridge
     )
     return RoofFrame(
         plan=plan,
         rows=rows,
         blocking=tuple(_blocking(building, slope) for slope in plan.slopes),
+        high_blocking=tuple(_high_blocking(building, row) for row in rows),
         ridges=ridges,
         ridge_ends=tuple(_ridge_ends(plan, level, ridges, ends)),
         sloped=tuple(stick for stick in sticks if stick.fold.kind != "ridge"),
@@ -105,11 +101,19 @@ def _blocking(building: Building, slope: Slope) -> EaveBlocking | None:
     return eave_blocking(slope.common.height_above_plate, vented=blocking.eave == "vented", size=size)
 
 
+def _high_blocking(building: Building, row: RafterRow) -> EaveBlocking | None:
+    blocking = building.roof.blocking
+    if blocking.eave == "none" or not row.slope.high_wall:
+        return None
+    size = profile(blocking.size) if blocking.size else None
+    return high_blocking(row, vented=blocking.eave == "vented", size=size)
+
+
 def _rake_end(plan: RoofPlan, stick: FoldStick, end: int) -> RoofSideLine | None:
     """The gable that a ridge's end runs out over; None where it ends in a node."""
     spot = stick.fold.low if end == 0 else stick.fold.high
     for line in plan.lines:
-        if line.is_eave:
+        if line.bears:
             continue
         (x, y), (nx, ny) = line.side.start, line.side.normal
         if abs((spot[0] - x) * nx + (spot[1] - y) * ny - line.out) < TOLERANCE.length * 10:
@@ -157,6 +161,8 @@ def rafters_along(frame: RoofFrame, ridge: RidgeStick) -> tuple[float, ...]:
 def fascia_runs(plan: RoofPlan, slope: Slope) -> Iterator[FasciaRun]:
     """The straight runs of a slope's eaves, mitred where the next eave goes round a corner."""
     for index, edge in enumerate(slope.outline.edges):
+        if edge.role == "high":
+            yield FasciaRun(u=(edge.b[0], edge.a[0]), mitres=(0.0, 0.0), high=True)
         if edge.role != "eave":
             continue
         before, after = slope.outline.edges[index - 1], slope.outline.edges[(index + 1) % len(slope.outline.edges)]

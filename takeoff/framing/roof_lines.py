@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.framing.seat import Seat, decided_seat
@@ -24,8 +24,10 @@ class RoofSideLine:
     """What one side of the building does for the roof."""
 
     side: Side
+    role: Literal["eave", "gable", "high"]
+    """An eave carries the feet of rafters, the high wall of a shed roof their heads; a gable carries none."""
     pitch: Pitch | None
-    """None where no slope starts on it: a gable, or a wall that stands on."""
+    """Of the slope that starts on an eave; None elsewhere."""
     out: float
     """Level, from the outside of the wall framing to the tail cut or to the outside of the barge [in]."""
     plate: float
@@ -36,25 +38,37 @@ class RoofSideLine:
 
     @property
     def is_eave(self) -> bool:
+        """Rafters start on it."""
+        return self.role == "eave"
+
+    @property
+    def bears(self) -> bool:
         """Rafters stand on it."""
-        return self.pitch is not None
+        return self.role != "gable"
+
+    @property
+    def slope(self) -> float:
+        """Rise over run of the slope that starts on it; 0 where none does."""
+        return self.pitch.slope if self.pitch else 0.0
 
     @property
     def eave_height(self) -> float:
         """Height of the tops of the tail cuts above the deck [in]."""
-        return self.plate + self.stand - self.out * (self.pitch.slope if self.pitch else 0.0)
+        return self.plate + self.stand - self.out * self.slope
 
 
 def roof_lines(building: Building, footprint: Footprint) -> tuple[RoofSideLine, ...]:
     """One for each side of the footprint, in its order.
 
-    Eaves of unequal pitch are brought to one height by the overhang: the flattest slope keeps the one written, and
-    steeper ones reach out less.
+    Eaves of unequal pitch are brought to one height, the flattest slope keeping what is written: steeper ones reach
+    out less, or have their walls built higher, as the plan says. Walls that are written higher keep their height.
     """
+    if building.roof.shape == "shed":
+        return _shed_lines(building, footprint)
     lines = [_line(building, side) for side in footprint.sides]
-    eaves = [line for line in lines if line.pitch]
-    flattest = min(eaves, key=lambda line: line.pitch.slope if line.pitch else 0.0)
-    return tuple(_brought_to(line, flattest.eave_height) for line in lines)
+    eaves = [line for line in lines if line.is_eave]
+    flattest = min(eaves, key=lambda line: line.slope)
+    return tuple(_brought_to(building, line, flattest) if line.is_eave else line for line in lines)
 
 
 def _line(building: Building, side: Side) -> RoofSideLine:
@@ -62,7 +76,9 @@ def _line(building: Building, side: Side) -> RoofSideLine:
     pitch = roof.pitch_of(side.name)
     walls = building.walls.for_side(side.name)
     if pitch is None:
-        return RoofSideLine(side=side, pitch=None, out=roof.overhang.rake, plate=walls.height_in, seat=None, stand=0.0)
+        return RoofSideLine(
+            side=side, role="gable", pitch=None, out=roof.overhang.rake, plate=walls.height_in, seat=None, stand=0.0
+        )
     depth = profile(roof.rafters.size).depth_in
     seat = decided_seat(
         depth=depth,
@@ -71,23 +87,61 @@ def _line(building: Building, side: Side) -> RoofSideLine:
         stated=roof.rafters.seat,
     )
     stand = depth * hypot(1, pitch.slope) - seat.length * pitch.slope
-    return RoofSideLine(side=side, pitch=pitch, out=roof.overhang.eave, plate=walls.height_in, seat=seat, stand=stand)
+    return RoofSideLine(
+        side=side, role="eave", pitch=pitch, out=roof.overhang.eave, plate=walls.height_in, seat=seat, stand=stand
+    )
 
 
-def _brought_to(line: RoofSideLine, height: float) -> RoofSideLine:
-    if line.pitch is None:
+def _brought_to(building: Building, line: RoofSideLine, flattest: RoofSideLine) -> RoofSideLine:
+    if line.slope == flattest.slope or line.plate != flattest.plate:
         return line
-    out = (line.plate + line.stand - height) / line.pitch.slope
-    return RoofSideLine(side=line.side, pitch=line.pitch, out=out, plate=line.plate, seat=line.seat, stand=line.stand)
+    if building.roof.keep == "eave_line":
+        return replace(line, plate=flattest.eave_height + line.out * line.slope - line.stand)
+    return replace(line, out=(line.plate + line.stand - flattest.eave_height) / line.slope)
+
+
+def _shed_lines(building: Building, footprint: Footprint) -> tuple[RoofSideLine, ...]:
+    """The low side as an eave, the wall opposite built up under the rafters, the others as gables."""
+    roof = building.roof
+    low = next(_line(building, side) for side in footprint.sides if side.name == roof.low)
+    high = footprint.right_of(footprint.right_of(low.side.name).name)
+    inner = footprint.left_of(low.side.name).length_in - profile(building.walls.for_side(high.name).studs).depth_in
+    if low.seat is None:
+        raise ValueError(f"no rafters stand on {low.side.name}")
+    # The upper bird's mouth is as long as the lower: its seat starts over the inside of the high wall.
+    plate = low.plate + inner * low.slope
+    run = footprint.left_of(low.side.name).length_in
+    stand = low.plate + low.stand + run * low.slope - plate
+    lines = {
+        low.side.name: low,
+        high.name: RoofSideLine(
+            side=high, role="high", pitch=None, out=roof.high_overhang, plate=plate, seat=low.seat, stand=stand
+        ),
+    }
+    return tuple(lines.get(side.name) or _line(building, side) for side in footprint.sides)
+
+
+def lowest_eave(lines: tuple[RoofSideLine, ...]) -> float:
+    """Height of the lowest eave above the deck [in]."""
+    return min(line.eave_height for line in lines if line.is_eave)
 
 
 def outer_ring(lines: tuple[RoofSideLine, ...]) -> tuple[RoofEdge, ...]:
-    """The roof's outline in plan: the footprint's sides moved out to tail cuts and barges, corners where they meet."""
-    corners = [_corner(lines[k - 1], line) for k, line in enumerate(lines)]
+    """The roof's outline in plan: the footprint's sides moved out to tail cuts and barges, corners where they meet.
+
+    The slopes of higher eaves are run on down to the height of the lowest.
+    """
+    base = lowest_eave(lines)
+    moved = [replace(line, out=line.out + _run_on(line, base)) for line in lines]
+    corners = [_corner(moved[k - 1], line) for k, line in enumerate(moved)]
     return tuple(
         RoofEdge(a, b, line.pitch.slope if line.pitch else None)
         for line, a, b in zip(lines, corners, [*corners[1:], corners[0]], strict=True)
     )
+
+
+def _run_on(line: RoofSideLine, base: float) -> float:
+    return (line.eave_height - base) / line.slope if line.is_eave else 0.0
 
 
 def _corner(one: RoofSideLine, other: RoofSideLine) -> Point:
@@ -107,8 +161,12 @@ def _moved(line: RoofSideLine) -> Point:
     return (x + nx * line.out, y + ny * line.out)
 
 
-def common_rafter(building: Building, line: RoofSideLine, run: float, top_half: float) -> RafterGeometry:
+def common_rafter(
+    building: Building, line: RoofSideLine, run: float, top_half: float, upper_heel: float | None = None
+) -> RafterGeometry:
     """Cuts of the rafters that stand on a side's wall, for one that runs ``run`` to a ridge of that half thickness.
+
+    ``upper_heel`` is the level distance to the inside of a high wall that carries their heads [in].
 
     Raises:
         ValueError: no such rafter can be cut; the message says why.
@@ -124,4 +182,5 @@ def common_rafter(building: Building, line: RoofSideLine, run: float, top_half: 
         ridge_half=top_half,
         seat=line.seat.length,
         tail_depth=profile(roof.tail.size).depth_in if roof.tail.size else None,
+        upper_heel=upper_heel,
     )

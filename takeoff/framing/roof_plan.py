@@ -9,14 +9,15 @@ from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
-from takeoff.framing.roof_lines import RoofSideLine, common_rafter, outer_ring, roof_lines
+from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
 from takeoff.framing.slope import FoldHalves, Slope
 from takeoff.framing.stick import Bench
-from takeoff.geometry.outline import Outline, ring
+from takeoff.geometry.outline import Outline, cut_off_below, ring
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.skeleton import RoofSlope, roof_slopes
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP, Vec, add, scale, unit
+from takeoff.geometry.wavefront import RoofSide
 
 if TYPE_CHECKING:
     from takeoff.plan.footprint import Footprint
@@ -71,17 +72,20 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     """
     lines = roof_lines(building, footprint)
     laid = roof_slopes(outer_ring(lines))
-    eave_height = next(line.eave_height for line in lines if line.is_eave)
     halves = fold_halves(building)
     slopes = tuple(_slope(building, lines, one, halves, written) for one in laid)
-    return RoofPlan(lines=lines, slopes=slopes, folds=tuple(_folds(laid, eave_height)))
+    folds = tuple(_folds(laid, lowest_eave(lines)))
+    heights = [line.eave_height for line in lines if line.is_eave]
+    if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
+        raise ValueError("the eaves stand at different heights, which hips and valleys can't join")
+    return RoofPlan(lines=lines, slopes=slopes, folds=folds)
 
 
 def fold_halves(building: Building) -> FoldHalves:
     """Half thicknesses of ridge, hips and valleys as the plan has them."""
     roof = building.roof
     return FoldHalves(
-        ridge=profile(roof.ridge.size).thickness_in / 2,
+        ridge=profile(roof.ridge.size).thickness_in / 2 if roof.ridge else 0.0,
         hip=profile(roof.hip_size).thickness_in / 2,
         valley=profile(roof.valley_size).thickness_in / 2,
     )
@@ -105,7 +109,13 @@ def _slope(
 
     corners = [on_slope(s.start) for s in laid.sides]
     farthest = max(v for _, v in corners) / per_level
-    common = common_rafter(building, line, farthest, halves.ridge)
+    roles = [_role(s, lines) for s in laid.sides]
+    high = next((other for other in lines if other.role == "high"), None) if "high" in roles else None
+    heel = None
+    if high:
+        depth = profile(building.walls.for_side(high.side.name).studs).depth_in
+        heel = farthest - high.out - depth
+    common = common_rafter(building, line, farthest, 0.0 if high else halves.ridge, heel)
     placement = Placement(
         (x, y, line.plate + line.stand), (ax, ay, 0.0), unit(add((-nx, -ny, 0.0), scale(UP, laid.slope)))
     )
@@ -115,12 +125,20 @@ def _slope(
         bench=Bench(
             building=building.name, face=f"{side.name} slope", placement=placement, written=written("roof.rafters")
         ),
-        outline=Outline(ring(corners, [ROLE_OF[s.kind] for s in laid.sides])),
+        outline=Outline(cut_off_below(ring(corners, roles), -line.out * per_level, "eave")),
         common=common,
         halves=halves,
+        high_overhang=high.out if high else 0.0,
         walls=(0.0, side.length_in),
         from_right=laid.edge >= len(lines) // 2,
     )
+
+
+def _role(side: RoofSide, lines: tuple[RoofSideLine, ...]) -> str:
+    """What an edge of a slope's outline is for its rafters."""
+    if side.kind == "gable" and lines[side.across].role == "high":
+        return "high"
+    return ROLE_OF[side.kind]
 
 
 def _folds(laid: tuple[RoofSlope, ...], base: float) -> Iterator[Fold]:

@@ -53,12 +53,14 @@ class Slope:
     """The side of the building whose wall carries it."""
     bench: Bench
     outline: Outline
-    """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``."""
+    """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves
     walls: tuple[float, float]
     """Outside faces of the walls at the ends of the side, [in] along u."""
+    high_overhang: float = 0.0
+    """Overhang over the high wall of a shed roof [in]."""
     from_right: bool
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
 
@@ -74,6 +76,12 @@ class Slope:
         ends = {edge.a[0] for edge in self.outline.edges_with("rake") if abs(edge.a[0] - edge.b[0]) < TOLERANCE.length}
         near = [any(abs(u - end) < TOLERANCE.length for end in ends) for u in (u0, u1)]
         return near[0], near[1]
+
+    @property
+    def high_wall(self) -> float:
+        """Level distance to the outside of the high wall of a shed roof [in]; 0 where there is none."""
+        edges = self.outline.edges_with("high")
+        return edges[0].a[1] * self.level - self.high_overhang if edges else 0.0
 
     def slices(self, u: float) -> tuple[Slice, ...]:
         """Slices at one layout line; none where the slope is not reached."""
@@ -106,6 +114,7 @@ class Slope:
             seat=seated,
             stand=None if seated else stand,
             tail_depth=base.tail_depth if on_eave or lower.tip < 0 else None,
+            upper_heel=base.upper_heel if uppers[0].role == "high" else None,
         )
         ends = PlumbEnds(end_cuts(geometry, lower.lines, upper=False), end_cuts(geometry, upper.lines, upper=True))
         return RafterCuts(

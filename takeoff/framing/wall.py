@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
+from math import dist
 from typing import TYPE_CHECKING
 
 from takeoff.geometry.outline import Edge, Outline, rectangle, ring
+from takeoff.geometry.tolerance import TOLERANCE
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
@@ -43,7 +45,7 @@ class RoughOpening:
 class RakeLine:
     """The line that a gable wall's studs reach: the underside of its end rafters, straight between ``points``."""
 
-    points: tuple[tuple[float, float], ...]
+    points: tuple[Point, ...]
     """u and v [in], left to right."""
 
     @property
@@ -51,22 +53,34 @@ class RakeLine:
         """Height of its peak."""
         return max(v for _, v in self.points)
 
+    @property
+    def parts(self) -> tuple[tuple[Point, Point], ...]:
+        """Its straight parts, left to right; where slopes of unequal pitch meet, the line steps between two of them."""
+        return tuple((a, b) for a, b in pairwise(self.points) if b[0] - a[0] > TOLERANCE.length)
+
     def at(self, u: float) -> float:
         """Height over ``u``; beyond its ends the line runs on."""
-        pairs = list(pairwise(self.points))
-        (u0, v0), (u1, v1) = next((pair for pair in pairs if u <= pair[1][0]), pairs[-1])
-        return v0 + (u - u0) * (v1 - v0) / (u1 - u0)
+        return _over(next((part for part in self.parts if u <= part[1][0]), self.parts[-1]), u)
 
-    def above(self, bottom: float, extent: tuple[float, float]) -> tuple[tuple[float, float], ...]:
+    def above(self, bottom: float, extent: tuple[float, float]) -> tuple[Point, ...]:
         """Corners of the line within an extent where it stands over ``bottom``, left to right, its ends among them."""
-        stops = sorted({*extent, *(u for u, _ in self.points if extent[0] < u < extent[1])})
-        corners = [(u, self.at(u)) for u in stops]
-        crossings = [
-            (u0 + (bottom - v0) * (u1 - u0) / (v1 - v0), bottom)
-            for (u0, v0), (u1, v1) in pairwise(corners)
-            if (v0 - bottom) * (v1 - bottom) < 0
-        ]
-        return tuple(sorted([*(c for c in corners if c[1] >= bottom), *crossings]))
+        corners: list[Point] = []
+        for k, part in enumerate(self.parts):
+            u0 = extent[0] if k == 0 else max(extent[0], part[0][0])
+            u1 = extent[1] if k == len(self.parts) - 1 else min(extent[1], part[1][0])
+            if u1 <= u0:
+                continue
+            ends = [(u, _over(part, u)) for u in (u0, u1)]
+            if (ends[0][1] - bottom) * (ends[1][1] - bottom) < 0:
+                slope = (ends[1][1] - ends[0][1]) / (u1 - u0)
+                ends.append((u0 + (bottom - ends[0][1]) / slope, bottom))
+            corners += sorted(corner for corner in ends if corner[1] >= bottom)
+        return tuple(c for k, c in enumerate(corners) if k == 0 or dist(c, corners[k - 1]) > TOLERANCE.length * 10)
+
+
+def _over(part: tuple[Point, Point], u: float) -> float:
+    (u0, v0), (u1, v1) = part
+    return v0 + (u - u0) * (v1 - v0) / (u1 - u0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

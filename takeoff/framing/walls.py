@@ -64,7 +64,7 @@ def _wall(
         neighbours=(left.backing, right.backing),
         cap_extent=(left.cap, length - right.cap),
         openings=tuple(sorted(openings, key=lambda o: o.u)),
-        balloon=settings.frame == "balloon",
+        balloon=_balloon(building, frame, side.name),
     )
     low = [over for over in ridges_over(frame, plain) if over.bottom < plain.height and plain.platform]
     if low:
@@ -77,8 +77,23 @@ def _wall(
             [Finding(rule="frame.ridge", severity=Severity.ERROR, message=message, place=written("roof.ridge"))]
         )
     line = frame.plan.line(side.name)
-    raked = plain if line.is_eave else replace(plain, rake=rake_line(frame, line))
+    raked = plain if line.bears else replace(plain, rake=rake_line(frame, line))
+    _refuse_low_rake(raked, written("walls"))
     return replace(raked, posts=posts_under(frame, raked), ridges=ridges_over(frame, raked))
+
+
+def _refuse_low_rake(wall: Wall, place: Place) -> None:
+    """A platform-framed wall has its plates at one height, and the rake must clear them from end to end."""
+    if wall.balloon or wall.rake is None:
+        return
+    low = min(wall.rake.at(u) for u in wall.extent)
+    if low < wall.height - wall.plate:
+        depth, name = format_length(wall.height - low), wall.side.name
+        message = (
+            f"the rake passes {depth} under the top of the {name} wall's plates;"
+            f" write by_side: {{{name}: {{frame: balloon}}}}"
+        )
+        raise PlanError([Finding(rule="frame.rake", severity=Severity.ERROR, message=message, place=place)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +112,8 @@ def _corner(building: Building, frame: RoofFrame, footprint: Footprint, index: i
     """A wall at its left (0) or right (1) corner. Eave walls run through, others butt; of two alike, every other."""
     sides = footprint.sides
     other = (index + (1 if end else -1)) % len(sides)
-    settings = building.walls.for_side(sides[other].name)
-    met, met_capped = profile(settings.studs).depth_in, settings.frame != "balloon"
+    met = profile(building.walls.for_side(sides[other].name).studs).depth_in
+    met_capped = not _balloon(building, frame, sides[other].name)
     before, after = (sides[k].direction for k in ((index, other) if end else (other, index)))
     turn = before[0] * after[1] - before[1] * after[0]
     if _rank(frame, sides, index) > _rank(frame, sides, other):
@@ -110,8 +125,15 @@ def _corner(building: Building, frame: RoofFrame, footprint: Footprint, index: i
     return _Corner(0.0, -met, 0.0)
 
 
+def _balloon(building: Building, frame: RoofFrame, side: str) -> bool:
+    """Whether studs run to the rake: as the plan has it; under a shed roof, whose end walls slope, always."""
+    if frame.plan.line(side).role != "gable":
+        return False
+    return building.roof.shape == "shed" or building.walls.for_side(side).frame == "balloon"
+
+
 def _rank(frame: RoofFrame, sides: tuple[Side, ...], index: int) -> tuple[bool, bool, int]:
-    return (frame.plan.line(sides[index].name).is_eave, index % 2 == 0, -index)
+    return (frame.plan.line(sides[index].name).bears, index % 2 == 0, -index)
 
 
 def wall_members(wall: Wall, rows: Rows) -> tuple[Member, ...]:

@@ -15,6 +15,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from takeoff.geometry.tolerance import TOLERANCE
+
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
@@ -104,6 +106,28 @@ class Outline:
     def edges_with(self, role: str) -> tuple[Edge, ...]:
         """All edges that have this role."""
         return tuple(edge for edge in self.all_edges() if edge.role == role)
+
+
+def cut_off_below(edges: Sequence[Edge], v: float, role: str) -> tuple[Edge, ...]:
+    """What of a ring lies above a level line; the edge along the line gets the role.
+
+    The line is met twice at most. A ring that lies above it already stays as it is.
+    """
+    if min(edge.a[1] for edge in edges) >= v - TOLERANCE.length:
+        return tuple(edges)
+    kept: list[Edge] = []
+    for edge in edges:
+        low_a, low_b = edge.a[1] < v, edge.b[1] < v
+        if low_a and low_b:
+            continue
+        if low_a or low_b:
+            spot = (edge.a[0] + (v - edge.a[1]) * (edge.b[0] - edge.a[0]) / (edge.b[1] - edge.a[1]), v)
+            kept.append(Edge(edge.role, spot, edge.b) if low_a else Edge(edge.role, edge.a, spot))
+        else:
+            kept.append(edge)
+    last = next(k for k, edge in enumerate(kept) if kept[(k + 1) % len(kept)].a != edge.b)
+    start, end = kept[last].b, kept[(last + 1) % len(kept)].a
+    return (Edge(role, start, end), *kept[last + 1 :], *kept[: last + 1])
 
 
 def _crossed(edges: Sequence[Edge], u: float) -> list[Slice]:

@@ -70,6 +70,9 @@ class RafterGeometry:
     """Plumb distance from the top of the tail cut down to a level cut, if there is one."""
     stand: float | None = None
     """Height above plate, if it is not to follow from the seat."""
+    upper_heel: float | None = None
+    """Level, from the outside face of the wall to the inside face of a higher wall that the rafter passes over.
+    It has a second bird's mouth there, its seat as long as the first."""
     pockets: tuple[Pocket, ...] = ()
 
     def __post_init__(self) -> None:
@@ -164,6 +167,11 @@ class RafterGeometry:
         return self.height_above_plate - self.tail_depth_cut / cos(self.angle)
 
     @property
+    def upper_plate(self) -> float:
+        """Height of the higher wall's plate above the first; 0 without one."""
+        return 0.0 if self.upper_heel is None else self.underside_at(self.upper_heel + self.seat)
+
+    @property
     def overall(self) -> float:
         """Tip to tip along the stick, where the tape is hooked [in]; read off the outline."""
         x0, _, x1, _ = self.side().bounds
@@ -192,7 +200,8 @@ class RafterGeometry:
         """
         from shapely import union_all
 
-        away = union_all([*self._bird_s_mouth(), *self._ripped_tail(), *self._level_cut(), *self._pockets()])
+        mouths = (*self._bird_s_mouth(), *self._upper_mouth())
+        away = union_all([*mouths, *self._ripped_tail(), *self._level_cut(), *self._pockets()])
         parts = cleaned(self._between_plumb_cuts().difference(away))
         if len(parts) != 1:
             raise ValueError("the cuts leave no stick in one piece")
@@ -213,6 +222,17 @@ class RafterGeometry:
             return ()
         low, far = -2 * self.plumb_depth, self.seat + self.plumb_depth
         return (Polygon([self.to_stick(h, z) for h, z in [(0, low), (far, low), (far, 0), (0, 0)]]),)
+
+    def _upper_mouth(self) -> tuple[Polygon, ...]:
+        """The higher wall: everything below its plate, outward of its inside face."""
+        from shapely import Polygon
+
+        if self.upper_heel is None or not self.seat:
+            return ()
+        z, far = self.upper_plate, self.upper_heel + self.seat + self.plumb_depth
+        low = self.underside_at(self.upper_heel) - self.plumb_depth
+        corners = [(self.upper_heel, low), (far, low), (far, z), (self.upper_heel, z)]
+        return (Polygon([self.to_stick(h, zz) for h, zz in corners]),)
 
     def _ripped_tail(self) -> tuple[Polygon, ...]:
         """What is ripped off the underside outward of the heel line."""

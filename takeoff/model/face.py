@@ -45,6 +45,10 @@ class Shown:
     left: float
     right: float
     """u of the outside of the end walls."""
+    high: float | None = None
+    """v of the outside of a shed roof's high wall, beyond which the underside shows; None where there is none."""
+    high_hidden_from: float = 0.0
+    """v from which a joint between grades is hidden by the high wall."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

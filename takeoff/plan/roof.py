@@ -48,6 +48,8 @@ class Overhangs(Block):
     """Outside of wall framing to the tail's plumb cut. Left out: none."""
     rake: Overhang = 0.0
     """Outside of wall framing to the outside of the barge. Left out: none."""
+    high: Overhang | None = None
+    """For a shed roof: outside of the high wall's framing to the rafters' upper plumb cut. Left out: as at the eave."""
 
 
 class Tail(Block):
@@ -138,24 +140,29 @@ class RoofSheathing(Block):
 class Roof(Block):
     """The roof of a building."""
 
-    shape: Literal["gable", "hip", "edges"]
-    """Shape of the roof: gable, hip (a slope on every side), or edges (each side's part told under `edges`)."""
+    shape: Literal["gable", "shed", "hip", "edges"]
+    """Shape of the roof: gable, shed, hip (a slope on every side), or edges (each side's part told under `edges`)."""
     gables: tuple[SideName, SideName] | None = None
     """For a gable roof: the two sides that have gables, opposite each other; the ridge runs between them."""
+    low: SideName | None = None
+    """For a shed roof: the side that the slope starts on; the wall opposite is built up to meet it."""
     edges: Annotated[Mapping[SideName, SideRole], *FrozenMapping] = Field(default={}, validate_default=True)
     """For shape edges: what each side does, eave (a slope starts on it) or gable. Sides left out are eaves."""
     pitch: PitchField
     """Rise in 12 of run, such as 8/12."""
     pitches: Annotated[Mapping[SideName, PitchField], *FrozenMapping] = Field(default={}, validate_default=True)
     """Pitch of single sides, where it is another than the roof's."""
+    keep: Literal["plate_line", "eave_line"] = "plate_line"
+    """Where pitches differ: plate_line keeps the walls' heights and shortens the overhang of steeper slopes; eave_line
+    keeps the overhang and builds their walls higher. Left out: plate_line."""
     rafters: Rafters
     """Common rafters."""
     overhang: Overhangs = Overhangs()
     """How far the roof stands out. Left out: nowhere."""
     tail: Tail = Tail()
     """Tails of the rafters. Left out: the rafter's full depth, cut plumb."""
-    ridge: Ridge
-    """The ridge."""
+    ridge: Ridge | None = None
+    """The ridge. A shed roof has none."""
     hips: Sloped | None = None
     """Hip rafters. Left out: of the rafters' size."""
     valleys: Sloped | None = None
@@ -179,15 +186,35 @@ class Roof(Block):
             raise refusal("gables for a gable roof only; for other shapes say `shape: edges` and a role for each side")
         if self.shape != "edges" and self.edges:
             raise refusal("edges for `shape: edges` only")
+        if self.shape == "shed" and self.low is None:
+            raise missing("low", "low, the side that the slope starts on")
+        if self.shape != "shed" and self.low is not None:
+            raise refusal("low for a shed roof only")
+        if self.shape != "shed" and self.ridge is None:
+            raise missing("ridge", "ridge, its kind and size")
+        if self.shape == "shed" and self.ridge is not None:
+            raise refusal("no ridge: a shed roof has none")
         return self
 
     def is_gable(self, side: str) -> bool:
-        """Whether a side has a gable: no slope starts on it."""
+        """Whether no slope starts on a side: a gable, or any but the low side of a shed roof."""
+        if self.shape == "shed":
+            return side != self.low
         return side in (self.gables or ()) or self.edges.get(side) == "gable"
 
     def pitch_of(self, side: str) -> Pitch | None:
         """Pitch of the slope that starts on a side; None where the side is a gable."""
         return None if self.is_gable(side) else self.pitches.get(side, self.pitch)
+
+    @property
+    def ridge_vent(self) -> float:
+        """How far the rafters stand proud of the ridge [in]; 0 where there is none."""
+        return self.ridge.vent if self.ridge else 0.0
+
+    @property
+    def high_overhang(self) -> float:
+        """Overhang over the high wall of a shed roof [in]."""
+        return self.overhang.eave if self.overhang.high is None else self.overhang.high
 
     @property
     def hip_size(self) -> str:

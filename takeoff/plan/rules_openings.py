@@ -103,7 +103,7 @@ def header_in_the_wall(building: Building) -> Iterator[Flaw]:
 def clear_of_ridge_posts(building: Building) -> Iterator[Flaw]:
     """An opening in a gable stands clear of the post under the ridge beam, or spans it with its header."""
     roof = building.roof
-    if roof.shape != "gable" or roof.ridge.kind != "beam" or roof.pitches:
+    if roof.shape != "gable" or roof.ridge is None or roof.ridge.kind != "beam" or roof.pitches:
         return  # where the ridge isn't over the middle, framing finds the post and what stands in it
     walls = footprint(building)
     for index, opening in _openings(building):

@@ -32,6 +32,8 @@ def roof_sides_known(building: Building) -> Iterator[Flaw]:
     for index, name in enumerate(roof.gables or ()):
         if name not in names:
             yield unknown_side(("roof", "gables", index), name, names)
+    if roof.low is not None and roof.low not in names:
+        yield unknown_side(("roof", "low"), roof.low, names)
     for key in ("edges", "pitches"):
         for name in getattr(roof, key):
             if name not in names:
@@ -39,6 +41,15 @@ def roof_sides_known(building: Building) -> Iterator[Flaw]:
     if names and all(roof.is_gable(name) for name in names):
         message = "found a gable on every side, expected an eave on one at least: no slope starts anywhere"
         yield Flaw(rule="plan.roof", loc=("roof", "edges"), message=message)
+
+
+def shed_over_a_rectangle(building: Building) -> Iterator[Flaw]:
+    """A shed roof covers a rectangle."""
+    walls = footprint(building)
+    if building.roof.shape == "shed" and not walls.is_rectangle:
+        found = f"{len(walls.sides)} sides" if len(walls.sides) != 4 else "corners out of square"
+        message = f"found {found}, expected a rectangle under a shed roof"
+        yield Flaw(rule="plan.geometry", loc=("outline",), message=message, found=found)
 
 
 def gables_over_a_rectangle(building: Building) -> Iterator[Flaw]:
@@ -125,6 +136,8 @@ def rake_is_carried(building: Building) -> Iterator[Flaw]:
 def ridge_is_what_it_says(building: Building) -> Iterator[Flaw]:
     """A beam is heavy, a board is not."""
     ridge = building.roof.ridge
+    if ridge is None:
+        return
     thickness = profile(ridge.size).thickness_in
     if (ridge.kind == "beam") == (thickness > HEAVY_BOARD_IN):
         return

@@ -63,7 +63,8 @@ def _graded(building: Building) -> Iterator[tuple[Loc, str, str]]:
             side = walls.for_side(name)
             yield ("walls", "by_side", name, "grade"), side.studs, side.grade
     yield ("roof", "rafters", "grade"), roof.rafters.size, roof.rafters.grade
-    yield ("roof", "ridge", "material"), roof.ridge.size, roof.ridge.grade
+    if roof.ridge:
+        yield ("roof", "ridge", "material"), roof.ridge.size, roof.ridge.grade
     if roof.barge:
         yield ("roof", "barge", "grade"), roof.barge.size, roof.barge.grade
     if roof.fascia:

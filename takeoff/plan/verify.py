@@ -40,6 +40,7 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_openings.clear_of_each_other,
     rules_openings.clear_of_ridge_posts,
     rules_roof.gables_over_a_rectangle,
+    rules_roof.shed_over_a_rectangle,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""
 

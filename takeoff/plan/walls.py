@@ -26,6 +26,8 @@ class WallSheathing(Block):
 class SideWalls(Block):
     """What one side has otherwise than the rest of the walls. Left out: as the rest."""
 
+    height: WallHeight | None = None
+    """Bottom of its bottom plate to top of its cap plate: for a roof that stands higher on one side."""
     frame: Frame | None = None
     """How this side is framed: platform, or balloon (studs run on to the rake; gable sides only)."""
     studs: LumberSize | None = None
@@ -84,7 +86,7 @@ class Walls(Block):
         own = self.by_side.get(name, SideWalls())
         sheathing = own.sheathing or self.sheathing
         return WallSettings(
-            height_in=self.height,
+            height_in=own.height or self.height,
             studs=own.studs or self.studs,
             spacing_in=own.spacing or self.spacing,
             grade=own.grade or self.grade,

@@ -31,12 +31,19 @@ def slope_cells(face: Face) -> tuple[Cell, ...]:
     field = sheet_product(face.cover.field)
     split = face.shown if face.cover.exposed != face.cover.field else None
     _, low, _, high = face.outline.bounds
-    strip = _eave_strip(split, low, high, sheet_product(face.cover.exposed)) if split else 0.0
-    cells = _course(face, (low, low + strip), 0, None, "exposed") if strip else ()
-    lines = _course_lines(low + strip, high, _size(field)[0])
-    for number, v in enumerate(lines):
-        cells += _course(face, v, number + (1 if strip else 0), split, "field")
-    return cells
+    width = _size(sheet_product(face.cover.exposed))[0]
+    strip = _strip(split.eave - low, split.eave_hidden_to - low, width, high - low) if split else 0.0
+    top = 0.0
+    if split and split.high is not None:
+        top = _strip(high - split.high, high - split.high_hidden_from, width, high - low - strip)
+    courses: list[tuple[tuple[float, float], Zone]] = [((low, low + strip), "exposed")] if strip else []
+    courses += [(v, "field") for v in _course_lines(low + strip, high - top, _size(field)[0])]
+    courses += [((high - top, high), "exposed")] if top else []
+    return tuple(
+        cell
+        for number, (v, zone) in enumerate(courses)
+        for cell in _course(face, v, number, split if zone == "field" else None, zone)
+    )
 
 
 def _size(product: SheetProduct) -> tuple[float, float]:
@@ -44,19 +51,23 @@ def _size(product: SheetProduct) -> tuple[float, float]:
     return min(product.sizes, key=lambda size: size[1])
 
 
-def _eave_strip(shown: Shown, low: float, high: float, product: SheetProduct) -> float:
-    """Height of the exposed grade at the eave, from the slope's edge.
+def _strip(least: float, most: float, width: float, room: float) -> float:
+    """Height of the exposed grade along an edge of the slope [in].
 
     It must reach the outside of the wall and end over it. A strip that goes evenly into a sheet's width wins, the
     more strips a sheet the better; where none ends over the wall, a whole sheet hides the joint inside the wall.
+
+    Args:
+        least: from the edge to the outside of the wall [in].
+        most: from the edge to where the wall no longer hides a joint [in].
+        width: of a sheet [in].
+        room: height of the slope that is left [in].
     """
-    least, most = shown.eave - low, shown.eave_hidden_to - low
     if least < TOLERANCE.length:
         return 0.0
-    width = _size(product)[0]
     rips = floor(width / least + TOLERANCE.length)
     strip = width / rips if rips else most
-    return min(strip if rips == 1 or strip <= most + TOLERANCE.length else most, high - low)
+    return min(strip if rips == 1 or strip <= most + TOLERANCE.length else most, room)
 
 
 def _course_lines(low: float, high: float, width: float) -> tuple[tuple[float, float], ...]:
