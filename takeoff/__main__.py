@@ -1,0 +1,5 @@
+"""Lets ``python -m takeoff`` do what the command does."""
+
+from takeoff.cli import main
+
+main()
