@@ -12,6 +12,7 @@ from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, high_blocks,
 from takeoff.framing.faces import slope_face, wall_cover, wall_face
 from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
 from takeoff.framing.joints import joints
+from takeoff.framing.ledgers import ledgers
 from takeoff.framing.lines import rafter_lines, wall_line
 from takeoff.framing.rafters import rafters
 from takeoff.framing.rakes import barges, outlookers
@@ -86,6 +87,7 @@ def _roof_members(building: Building, frame: RoofFrame, written: Callable[[str],
     return (
         *(m for row in frame.rows for m in rafters(row)),
         *_fold_members(roof, frame, written),
+        *_ledgers(roof, frame),
         *(
             m
             for row, block in zip(frame.rows, frame.blocking, strict=True)
@@ -121,6 +123,12 @@ def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place])
             )
         except ValueError as error:
             raise _refused("frame.rafter", written("roof"), f"the {stick.fold.kind} rafter: {error}") from error
+
+
+def _ledgers(roof: Roof, frame: RoofFrame) -> Iterator[Member]:
+    size, grade = profile(roof.ledger_size), roof.rafters.grade
+    for row in frame.rows:
+        yield from ledgers(row, size, grade, _longest(size, grade))
 
 
 def _rake_members(roof: Roof, frame: RoofFrame) -> Iterator[Member]:

@@ -20,7 +20,38 @@ Point = tuple[float, float]
 def rake_line(frame: RoofFrame, line: RoofSideLine) -> RakeLine | None:
     """Underside of the rafters over a gable wall, in the wall's own u and v; None where no slope ends over it."""
     parts = sorted(part for slope in frame.plan.slopes for part in _undersides(slope, line))
+    under = [under for slope in frame.plan.slopes for under in _under_ledgers(frame, slope, line)]
+    for u0, u1, v in under:
+        parts = [clear for part in parts for clear in _lowered(part, u0, u1, v)]
     return RakeLine(points=tuple(point for part in parts for point in part)) if parts else None
+
+
+def _under_ledgers(frame: RoofFrame, slope: Slope, line: RoofSideLine) -> Iterator[tuple[float, float, float]]:
+    """Where a ledger crosses the end of a wall: from where to where along it, and the ledger's lower edge."""
+    (sx, sy), (dx, dy) = line.side.start, line.side.direction
+    for edge in slope.outline.edges_with("ledger"):
+        for u in slope.walls:
+            x, y, top = slope.bench.placement.to_world((u, edge.a[1], 0.0))
+            along, away = (x - sx) * dx + (y - sy) * dy, abs((x - sx) * dy - (y - sy) * dx)
+            if away < TOLERANCE.length * 10:
+                thickness = slope.halves.ledger
+                low = top - thickness * slope.common.slope - frame.ledger_depth
+                yield (along - thickness, along, low) if along > thickness else (along, along + thickness, low)
+
+
+def _lowered(part: tuple[Point, Point], u0: float, u1: float, v: float) -> Iterator[tuple[Point, Point]]:
+    """A part of a rake with what lies between two places brought down to a level line."""
+    rake = RakeLine(points=part)
+    (a, _), (b, _) = part
+    left, right = max(a, u0), min(b, u1)
+    if right - left < TOLERANCE.length:
+        yield part
+        return
+    if left > a:
+        yield part[0], (left, rake.at(left))
+    yield (left, min(v, rake.at(left))), (right, min(v, rake.at(right)))
+    if right < b:
+        yield (right, rake.at(right)), part[1]
 
 
 def _over(slope: Slope, line: RoofSideLine, corner: Point) -> bool:

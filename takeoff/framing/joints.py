@@ -16,7 +16,10 @@ SEAT_PROBE_IN = 2.0
 """How far in from the heel a seat is looked under [in]: past the heel of a valley, and still over any plate."""
 
 PLATES = ("cap-plate", "top-plate")
-RIDGES = ("ridge-beam", "ridge-board", "hip", "valley")
+HANGING = ("ridge-beam", "ledger")
+"""What rafters hang on, with hangers."""
+
+RIDGES = ("ridge-beam", "ridge-board", "hip", "valley", "ledger")
 
 
 def joints(members: Sequence[Member]) -> tuple[Joint, ...]:
@@ -61,7 +64,7 @@ def _ridge(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterat
         if ridge.rafter is not None:
             yield Joint(kind="butts", upper=index, lower=lower, bearing_in=cut.plumb_depth)
             continue
-        kind: JointKind = "hangs" if ridge.role.name == "ridge-beam" else "butts"
+        kind: JointKind = "hangs" if ridge.role.name in HANGING else "butts"
         top = rafter.to_world((*cut.to_stick(face, cut.top_at(face)), 0.0))[2]
         low = ridge.placement.origin[2]
         contact = min(top, low + ridge.profile.depth_in) - max(top - cut.plumb_depth, low)

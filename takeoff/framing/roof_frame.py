@@ -39,6 +39,8 @@ class RoofFrame:
     """Blocks over the plate of each slope."""
     high_blocking: tuple[EaveBlocking | None, ...]
     """Blocks over the high wall of each slope; None where it has none."""
+    ledger_depth: float
+    """Of the ledgers on standing walls [in]."""
     ridges: tuple[RidgeStick, ...]
     ridge_ends: tuple[RidgeEnd, ...]
     sloped: tuple[FoldStick, ...]
@@ -64,6 +66,8 @@ def roof_frame(building: Building, ground: Footprint, written: Callable[[str], P
     )
     sticks = fold_sticks(plan, ground.points)
     level = [stick for stick in sticks if stick.fold.kind == "ridge"]
+    if level and roof.ridge is None:
+        raise ValueError("slopes meet in a ridge here: write ridge, its kind and size")
     ends = [tuple(_rake_end(plan, stick, end) for end in (0, 1)) for stick in level]
     bench = Bench(building=building.name, face="ridge", placement=_NOWHERE, written=written("roof.ridge"))
     ridges = tuple(
@@ -76,6 +80,7 @@ def roof_frame(building: Building, ground: Footprint, written: Callable[[str], P
         rows=rows,
         blocking=tuple(_blocking(building, slope) for slope in plan.slopes),
         high_blocking=tuple(_high_blocking(building, row) for row in rows),
+        ledger_depth=profile(roof.ledger_size).depth_in,
         ridges=ridges,
         ridge_ends=tuple(_ridge_ends(plan, level, ridges, ends)),
         sloped=tuple(stick for stick in sticks if stick.fold.kind != "ridge"),

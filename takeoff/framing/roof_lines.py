@@ -24,8 +24,9 @@ class RoofSideLine:
     """What one side of the building does for the roof."""
 
     side: Side
-    role: Literal["eave", "gable", "high"]
-    """An eave carries the feet of rafters, the high wall of a shed roof their heads; a gable carries none."""
+    role: Literal["eave", "gable", "high", "abutment"]
+    """An eave carries the feet of rafters, the high wall of a shed roof their heads; a gable carries none; an abutment
+    is a wall that stands already."""
     pitch: Pitch | None
     """Of the slope that starts on an eave; None elsewhere."""
     out: float
@@ -44,7 +45,7 @@ class RoofSideLine:
     @property
     def bears(self) -> bool:
         """Rafters stand on it."""
-        return self.role != "gable"
+        return self.role in ("eave", "high")
 
     @property
     def slope(self) -> float:
@@ -76,8 +77,11 @@ def _line(building: Building, side: Side) -> RoofSideLine:
     pitch = roof.pitch_of(side.name)
     walls = building.walls.for_side(side.name)
     if pitch is None:
+        abutment = roof.is_abutment(side.name)
+        role: Literal["abutment", "gable"] = "abutment" if abutment else "gable"
+        out = 0.0 if abutment else roof.overhang.rake
         return RoofSideLine(
-            side=side, role="gable", pitch=None, out=roof.overhang.rake, plate=walls.height_in, seat=None, stand=0.0
+            side=side, role=role, pitch=None, out=out, plate=walls.height_in, seat=None, stand=0.0
         )
     depth = profile(roof.rafters.size).depth_in
     seat = decided_seat(

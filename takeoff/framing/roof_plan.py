@@ -88,6 +88,7 @@ def fold_halves(building: Building) -> FoldHalves:
         ridge=profile(roof.ridge.size).thickness_in / 2 if roof.ridge else 0.0,
         hip=profile(roof.hip_size).thickness_in / 2,
         valley=profile(roof.valley_size).thickness_in / 2,
+        ledger=profile(roof.ledger_size).thickness_in,
     )
 
 
@@ -138,6 +139,11 @@ def _role(side: RoofSide, lines: tuple[RoofSideLine, ...]) -> str:
     """What an edge of a slope's outline is for its rafters."""
     if side.kind == "gable" and lines[side.across].role == "high":
         return "high"
+    if side.kind == "gable" and lines[side.across].role == "abutment":
+        if abs(side.start[2] - side.end[2]) > TOLERANCE.length * 100:
+            name = lines[side.across].side.name
+            raise ValueError(f"the abutment {name} stands beside a slope; it must stand opposite an eave, at its top")
+        return "ledger"
     return ROLE_OF[side.kind]
 
 

@@ -23,10 +23,12 @@ class FoldHalves:
     ridge: float
     hip: float
     valley: float
+    ledger: float
+    """The whole of its thickness: the slope ends at the wall that it is fixed to."""
 
     def of(self, role: str) -> float:
         """Of the stick along an edge of a slope's outline; 0 where none runs."""
-        return {"ridge": self.ridge, "hip": self.hip, "valley": self.valley}.get(role, 0.0)
+        return {"ridge": self.ridge, "hip": self.hip, "valley": self.valley, "ledger": self.ledger}.get(role, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +55,8 @@ class Slope:
     """The side of the building whose wall carries it."""
     bench: Bench
     outline: Outline
-    """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall)."""
+    """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall),
+    ``ledger`` (at a wall that stands already)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves

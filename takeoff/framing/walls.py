@@ -40,7 +40,11 @@ def walls(
 
     Layouts of opposite walls start at the same end of the building, so that studs stand opposite each other.
     """
-    return tuple(_wall(building, frame, footprint, index, written) for index in range(len(footprint.sides)))
+    return tuple(
+        _wall(building, frame, footprint, index, written)
+        for index, side in enumerate(footprint.sides)
+        if frame.plan.line(side.name).role != "abutment"
+    )
 
 
 def _wall(
@@ -112,6 +116,8 @@ def _corner(building: Building, frame: RoofFrame, footprint: Footprint, index: i
     """A wall at its left (0) or right (1) corner. Eave walls run through, others butt; of two alike, every other."""
     sides = footprint.sides
     other = (index + (1 if end else -1)) % len(sides)
+    if frame.plan.line(sides[other].name).role == "abutment":
+        return _Corner(0.0, 0.0, 0.0)  # against a wall that stands already
     met = profile(building.walls.for_side(sides[other].name).studs).depth_in
     met_capped = not _balloon(building, frame, sides[other].name)
     before, after = (sides[k].direction for k in ((index, other) if end else (other, index)))

@@ -26,7 +26,8 @@ class Shared:
     """What two solids have in common."""
 
     depth: float
-    """Least extent along the axes of either stick: how far one stands in the other [in]."""
+    """How far one stands in the other [in]: the least extent along the axes of either stick, or, for a part that lies
+    askew to both, six times its volume over its surface (the edge of a cube, three times the thickness of a slab)."""
     volume: float
     middle: Vec
     """Middle of the common part, in the world [in]."""
@@ -59,7 +60,8 @@ def _part(piece: Any, axes: Sequence[Vec]) -> Shared:
     extents = [max(dot(p, axis) for p in points) - min(dot(p, axis) for p in points) for axis in axes]
     count = len(points)
     middle = (sum(p[0] for p in points) / count, sum(p[1] for p in points) / count, sum(p[2] for p in points) / count)
-    return Shared(depth=min(extents), volume=float(piece.volume()), middle=middle)
+    depth = min(*extents, 6 * float(piece.volume()) / float(piece.surface_area()))
+    return Shared(depth=depth, volume=float(piece.volume()), middle=middle)
 
 
 def prism(side: Polygon, thickness: float, cuts: Iterable[CutPlane], placement: Placement) -> Solid:

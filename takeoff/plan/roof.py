@@ -25,7 +25,7 @@ from takeoff.plan.fields import (
     refusal,
 )
 
-SideRole = Literal["eave", "gable"]
+SideRole = Literal["eave", "gable", "abutment"]
 
 
 class Rafters(Block):
@@ -88,7 +88,7 @@ class Ridge(Block):
 
 
 class Sloped(Block):
-    """Hip or valley rafters."""
+    """A ledger, hip rafters or valley rafters."""
 
     size: LumberSize
     """Size, such as 2x12."""
@@ -147,7 +147,8 @@ class Roof(Block):
     low: SideName | None = None
     """For a shed roof: the side that the slope starts on; the wall opposite is built up to meet it."""
     edges: Annotated[Mapping[SideName, SideRole], *FrozenMapping] = Field(default={}, validate_default=True)
-    """For shape edges: what each side does, eave (a slope starts on it) or gable. Sides left out are eaves."""
+    """For shape edges: what each side does: eave (a slope starts on it), gable, or abutment (a standing wall that the
+    roof runs up to, with a ledger; no wall is framed there). Sides left out are eaves."""
     pitch: PitchField
     """Rise in 12 of run, such as 8/12."""
     pitches: Annotated[Mapping[SideName, PitchField], *FrozenMapping] = Field(default={}, validate_default=True)
@@ -163,6 +164,8 @@ class Roof(Block):
     """Tails of the rafters. Left out: the rafter's full depth, cut plumb."""
     ridge: Ridge | None = None
     """The ridge. A shed roof has none."""
+    ledger: Sloped | None = None
+    """Ledger on an abutment. Left out: of the rafters' size."""
     hips: Sloped | None = None
     """Hip rafters. Left out: of the rafters' size."""
     valleys: Sloped | None = None
@@ -190,7 +193,7 @@ class Roof(Block):
             raise missing("low", "low, the side that the slope starts on")
         if self.shape != "shed" and self.low is not None:
             raise refusal("low for a shed roof only")
-        if self.shape != "shed" and self.ridge is None:
+        if self.shape in ("gable", "hip") and self.ridge is None:
             raise missing("ridge", "ridge, its kind and size")
         if self.shape == "shed" and self.ridge is not None:
             raise refusal("no ridge: a shed roof has none")
@@ -200,7 +203,11 @@ class Roof(Block):
         """Whether no slope starts on a side: a gable, or any but the low side of a shed roof."""
         if self.shape == "shed":
             return side != self.low
-        return side in (self.gables or ()) or self.edges.get(side) == "gable"
+        return side in (self.gables or ()) or self.edges.get(side) in ("gable", "abutment")
+
+    def is_abutment(self, side: str) -> bool:
+        """Whether the roof runs up to a standing wall on a side."""
+        return self.edges.get(side) == "abutment"
 
     def pitch_of(self, side: str) -> Pitch | None:
         """Pitch of the slope that starts on a side; None where the side is a gable."""
@@ -215,6 +222,11 @@ class Roof(Block):
     def high_overhang(self) -> float:
         """Overhang over the high wall of a shed roof [in]."""
         return self.overhang.eave if self.overhang.high is None else self.overhang.high
+
+    @property
+    def ledger_size(self) -> str:
+        """Size of the ledger on an abutment."""
+        return self.ledger.size if self.ledger else self.rafters.size
 
     @property
     def hip_size(self) -> str:
