@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +17,8 @@ from takeoff.sheathing.sheathe import sheathe
 ROOT = Path(__file__).parent.parent
 SAMPLES = ROOT / "sample_plans"
 CABIN = SAMPLES / "curlew-cabin.yaml"
+
+Written = dict[str, Any]
 
 
 def gable(
@@ -64,3 +66,23 @@ def only(members: Iterable[Member]) -> Member:
     marks = {member.mark: member for member in members}
     assert len(marks) == 1, f"expected one mark, found {sorted(marks)}"
     return next(iter(marks.values()))
+
+
+def roofed(points: Sequence[tuple[float, float]], *, walls: Written | None = None, **roof: Any) -> Building:
+    """A hip roof over any outline, its sides named ``side 1`` and so on; ``walls`` and ``roof`` take over keys."""
+    return Building.model_validate(
+        {
+            "name": "hut",
+            "outline": [list(point) for point in points],
+            "sides": [f"side {k + 1}" for k in range(len(points))],
+            "walls": {"studs": "2x6", "sheathing": {"product": "osb-7/16"}, **(walls or {})},
+            "roof": {
+                "shape": "hip",
+                "pitch": "8/12",
+                "rafters": {"size": "2x8"},
+                "ridge": {"kind": "board", "size": "2x10"},
+                "sheathing": {"field": "cdx-5/8"},
+                **roof,
+            },
+        }
+    )

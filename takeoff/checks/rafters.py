@@ -70,7 +70,7 @@ def notch_depth(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """Depth of the bird's mouth, square to the edge."""
     limit = rule("notch.end-depth")
     for group in alike(building):
-        most = limit.value * group.member.profile.depth_in
+        most = limit.value * group.cut.depth
         yield verdict(
             limit,
             passed=group.cut.heel_square <= most + NEAR,
@@ -115,7 +115,11 @@ def tail(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
 def seat_bearing(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """Least bearing on the plate, as built."""
     limit = rule("bearing.rafter")
-    found = {joint.upper: joint.bearing_in for joint in building.joints if joint.kind == "bears"}
+    found = {
+        joint.upper: joint.bearing_in
+        for joint in building.joints
+        if joint.kind == "bears" and building.members[joint.lower].role.category == "plates"
+    }
     bearing: dict[str, float] = {}
     for index, member in enumerate(building.members):
         if member.rafter is not None and member.rafter.seat:

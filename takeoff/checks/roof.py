@@ -10,6 +10,7 @@ from takeoff.catalog.rules import Rule, rule
 from takeoff.catalog.sheets import sheet_product
 from takeoff.catalog.spans import max_roof_span
 from takeoff.checks.rafters import NEAR, alike
+from takeoff.checks.ties import tied
 from takeoff.checks.verdict import section, verdict
 from takeoff.findings import Finding, Severity
 from takeoff.measure import Pitch, format_length
@@ -48,7 +49,7 @@ def rake_overhang(building: FramedBuilding, plan: Building) -> Iterator[Finding]
     outlookers = {m.mark: m for m in building.members if m.role.name == "outlooker"}
     if not rake:
         return
-    if not outlookers:
+    if not outlookers and not any(m.role.name == "ladder-block" for m in building.members):
         yield Finding(
             rule="rake.no-outlookers",
             severity=Severity.WARNING,
@@ -102,16 +103,26 @@ def ridge(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
 
 
 def _beam(building: FramedBuilding, planned: Ridge, cut: RafterGeometry) -> Iterator[Finding]:
+    design = "size and bearing" if planned.support == "over" else "size, bearing and hangers"
     yield Finding(
         rule="ridge.beam-design",
         severity=Severity.WARNING,
         message=f"the structural ridge beam {planned.size} and its posts are taken as written: "
-        "their size, bearing and hangers need a licensed design",
+        f"their {design} need a licensed design",
         building=building.name,
         section=section(rule("ridge.structural-slope")),
         where="ridge beam",
     )
-    contact = min((j.bearing_in for j in building.joints if j.kind == "hangs"), default=0.0)
+    if planned.support == "over":
+        return
+    hung = [
+        j
+        for j in building.joints
+        if j.kind == "hangs"
+        and building.members[j.lower].role.name == "ridge-beam"
+        and _whole(building.members[j.upper], cut)
+    ]
+    contact = min((j.bearing_in for j in hung), default=0.0)
     wanted = cut.plumb_depth - planned.vent
     if contact < wanted - NEAR:
         yield Finding(
@@ -124,6 +135,11 @@ def _beam(building: FramedBuilding, planned: Ridge, cut: RafterGeometry) -> Iter
             found=format_length(contact),
             limit=format_length(wanted),
         )
+
+
+def _whole(rafter: Member, cut: RafterGeometry) -> bool:
+    """As deep as the others: a dropped end rafter is caught lower, and is carried by its wall."""
+    return rafter.rafter is None or rafter.rafter.depth >= cut.depth
 
 
 def _board(building: FramedBuilding, planned: Ridge, cut: RafterGeometry) -> Iterator[Finding]:
@@ -147,11 +163,13 @@ def _board(building: FramedBuilding, planned: Ridge, cut: RafterGeometry) -> Ite
         limit=f"{steep.value:g}/12",
         advice="carry the rafters on a ridge beam",
     )
+    ties = tied(building)
     yield Finding(
         rule="ridge.board-ties",
-        severity=Severity.WARNING,
-        message="a ridge board carries nothing: the rafters need ceiling joists or ties, "
-        "which are not in this take-off",
+        severity=Severity.NOTE if ties else Severity.WARNING,
+        message=f"a ridge board carries nothing: the {ties} hold the rafters together"
+        if ties
+        else "a ridge board carries nothing: the rafters need ceiling joists or ties, which are not in this take-off",
         building=building.name,
         section=section(steep),
         where="ridge board",

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from takeoff.checks.eaves import ladder, outlooker_pockets
 from takeoff.checks.rafters import lateral_support, notch_depth, seat_bearing, tail
+from takeoff.checks.ridge_over import over_the_beam
 from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
+from takeoff.checks.roof_openings import cut_rafters, opening_headers
+from takeoff.checks.ties import collars, ties
 from takeoff.checks.walls import tall_studs
 from takeoff.findings import Finding
 from takeoff.model.building import FramedBuilding
@@ -18,9 +22,16 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     lateral_support,
     eave_overhang,
     rake_overhang,
+    ladder,
+    outlooker_pockets,
     ridge,
+    over_the_beam,
+    ties,
+    collars,
     vent_area,
     sheathing_span,
+    opening_headers,
+    cut_rafters,
     tall_studs,
 )
 

@@ -11,6 +11,7 @@ from takeoff.catalog.profiles import profiles
 from takeoff.catalog.rules import rule
 from takeoff.framing.spacing import gaps
 from takeoff.framing.splices import spliced
+from takeoff.framing.square_eaves import tilted_fascia
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP
 from takeoff.model.member import SQUARE_ENDS, EndCut, Member
@@ -20,6 +21,10 @@ if TYPE_CHECKING:
     from takeoff.framing.rafters import RafterRow
     from takeoff.framing.slope import Slope
     from takeoff.framing.stick import Bench
+
+
+LEAST_BLOCK_IN = 0.5
+"""Where an outlooker leaves less than this under it, there is no block [in]. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,10 +74,9 @@ def eave_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Mem
     """
     bench = upright_bench(row.slope)
     return tuple(
-        bench.edge_along_u(
-            "eave-block", blocking.profile, grade, u=bay, v=0.0, outward=0.0, height=_height(row, blocking, bay)
-        )
+        bench.edge_along_u("eave-block", blocking.profile, grade, u=bay, v=0.0, outward=0.0, height=height)
         for bay in gaps(row.seated, row.profile.thickness_in)
+        if (height := _height(row, blocking, bay, 0.0, row.slope.common.height_above_plate)) > LEAST_BLOCK_IN
     )
 
 
@@ -84,8 +88,9 @@ def high_blocking(row: RafterRow, *, vented: bool, size: Profile | None = None) 
 
 def high_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Member, ...]:
     """Blocks between the rafters over a high wall, flush with its outside."""
-    bench, common = upright_bench(row.slope), row.slope.common
+    bench, common, inner = upright_bench(row.slope), row.slope.common, _high_block(row)
     bench = replace(bench, face=f"{row.slope.side} slope, high wall")
+    stand = common.top_at(inner) - common.upper_plate
     return tuple(
         bench.edge_along_u(
             "eave-block",
@@ -93,10 +98,11 @@ def high_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Mem
             grade,
             u=bay,
             v=common.upper_plate,
-            outward=-_high_block(row),
-            height=blocking.height,
+            outward=-inner,
+            height=height,
         )
         for bay in gaps(row.seated, row.profile.thickness_in)
+        if (height := _height(row, blocking, bay, inner, stand)) > LEAST_BLOCK_IN
     )
 
 
@@ -105,26 +111,26 @@ def _high_block(row: RafterRow) -> float:
     return row.slope.high_wall - row.profile.thickness_in
 
 
-def _height(row: RafterRow, blocking: EaveBlocking, bay: tuple[float, float]) -> float:
-    """Height of the block in one bay [in]."""
+def _height(row: RafterRow, blocking: EaveBlocking, bay: tuple[float, float], at: float, stand: float) -> float:
+    """Height of the block in one bay [in], whose lower side is ``at`` and has room for a block of ``stand``."""
     common, half = row.slope.common, row.profile.thickness_in / 2
     pockets = [
         pocket
         for end in row.placed
         if any(abs(abs(end.u - edge) - half) < TOLERANCE.length for edge in bay)
-        for pocket in end.cuts.geometry.pockets
+        for pocket in end.outlookers
     ]
     thickness = blocking.profile.thickness_in
     crossing = [
         pocket.depth
         for pocket in pockets
         # Its foot is lower down the slope than its top: the block is under it from the one to the other.
-        if (pocket.centre - pocket.width / 2 - common.tail) * row.slope.level < thickness
-        and (pocket.centre + pocket.width / 2 - common.tail) * row.slope.level + pocket.depth > 0
+        if (pocket.centre - pocket.width / 2 - common.tail) * row.slope.level < at + thickness
+        and (pocket.centre + pocket.width / 2 - common.tail) * row.slope.level + pocket.depth > at
     ]
     if not crossing:
         return blocking.height
-    return min(blocking.height, common.height_above_plate - max(crossing) / row.slope.level)
+    return min(blocking.height, stand - max(crossing) / row.slope.level)
 
 
 def vent_area(row: RafterRow, blocking: EaveBlocking) -> float:
@@ -155,6 +161,8 @@ def fascia(
 
 def _fascia_run(row: RafterRow, run: FasciaRun, profile: Profile, grade: str, longest: float) -> list[Member]:
     common, thickness = row.slope.common, profile.thickness_in
+    if common.tail_lean and not run.high:
+        return list(tilted_fascia(row, run, profile, grade, longest))
     bench = upright_bench(row.slope)
     if run.high:
         # On the upper plumb cuts: the sheathing rises over it, so its inner edge is the one that touches.

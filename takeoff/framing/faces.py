@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.sheets import sheet_product
 from takeoff.framing.block_rows import Rows, rows_of
+from takeoff.framing.covered import cover, covered_edges, shown
+from takeoff.framing.rake_ends import carried
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.wall import Wall
 from takeoff.framing.walls import stud_centres
 from takeoff.geometry.outline import Edge, Outline, rectangle, ring
-from takeoff.geometry.shifted import shifted
-from takeoff.model.face import Cover, Face, Shown, Supports
+from takeoff.model.face import Cover, Face, Supports
 
 if TYPE_CHECKING:
     from takeoff.framing.rafters import RafterRow
@@ -66,8 +67,9 @@ def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]
     """Up to the top of the end rafters, or to the underside of the outlookers that cross them."""
     if wall.rake is None:
         raise ValueError(f"{wall.side.name} has no rake")
-    outlookers = building.roof.outlookers if building.roof.overhang.rake else None
-    under = profile(outlookers.size).thickness_in if outlookers else 0.0
+    outlookers = carried(building.roof)
+    size = profile(outlookers.size) if outlookers else None
+    under = (size.thickness_in if outlookers.method == "pocket" else size.depth_in) if size and outlookers else 0.0
     common = frame.plan.slopes[0].common
     lift = common.plumb_depth - under * common.plumb_depth / common.depth
     length = wall.side.length_in
@@ -76,38 +78,22 @@ def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]
 
 
 def slope_face(building: Building, frame: RoofFrame, row: RafterRow) -> Face:
-    """The top of a slope: out over the fascia and the barges, up to the folds or to the slot beside the ridge.
-
-    Where the rafters stand proud of the ridge for air, the sheathing ends with the rafters, at the ridge's face:
-    the slot is the ridge's half thickness or the gap, whichever is more.
-    """
-    roof, slope = building.roof, row.slope
-    over_fascia = profile(roof.fascia.size).thickness_in / slope.level if roof.fascia else 0.0
-    slot = max(slope.halves.ridge, roof.ridge_vent) / slope.level if roof.ridge_vent else 0.0
-    outline = shifted(slope.outline.edges, {"eave": over_fascia, "high": over_fascia, "ridge": -slot})
-    left, _, right, _ = slope.outline.bounds
-    plate = profile(building.walls.for_side(slope.side).studs).depth_in
-    at_left, at_right = slope.rakes
+    """The top of a slope, as `covered_edges` has it; a dropped end rafter is under the outlookers, not under it."""
+    slope = row.slope
+    standing = {one.u for one in row.placed if not one.drop}
     return Face(
         kind="slope",
         name=slope.name,
-        outline=Outline(outline),
+        outline=Outline(covered_edges(building.roof, slope), tuple(opening.hole for opening in slope.openings)),
         placement=slope.bench.placement,
         supports=Supports(
-            centres=tuple(sorted({*row.centres, *_barge_centres(building, row)})),
+            centres=tuple(sorted({*standing, *_barge_centres(building, row)})),
             thickness=row.profile.thickness_in,
             rows=(),
             from_right=slope.from_right,
         ),
-        cover=Cover(field=roof.sheathing.field, exposed=roof.sheathing.exposed_product),
-        shown=Shown(
-            eave=0.0,
-            eave_hidden_to=plate / slope.level,
-            left=slope.walls[0] if at_left else left,
-            right=slope.walls[1] if at_right else right,
-            high=slope.high_wall / slope.level if slope.high_wall else None,
-            high_hidden_from=(slope.common.upper_heel or 0.0) / slope.level,
-        ),
+        cover=cover(building.roof),
+        shown=shown(building, slope),
         written=slope.bench.written,
     )
 

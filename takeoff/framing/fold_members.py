@@ -32,7 +32,8 @@ class RidgeStick:
     beam: bool
     run: tuple[float, float]
     """Its ends, on the longest face [in] along u."""
-    lines: tuple[PlanLine, PlanLine]
+    lines: tuple[tuple[PlanLine, ...], tuple[PlanLine, ...]]
+    """The planes that end it, the main one of each end first."""
     bottom: float
     """Height of its lower edge above the deck [in]."""
     slopes: tuple[int, int]
@@ -44,13 +45,16 @@ class RidgeStick:
         return "ridge-beam" if self.beam else "ridge-board"
 
 
-def ridge_stick(stick: FoldStick, *, bench: Bench, planned: Ridge, ends: tuple[float, float]) -> RidgeStick:
+def ridge_stick(
+    stick: FoldStick, *, bench: Bench, planned: Ridge, below: float, ends: tuple[float, float]
+) -> RidgeStick:
     """A ridge on a level fold.
 
     Args:
         stick: the fold.
         bench: where it is made.
         planned: the ridge as the plan has it.
+        below: how far its top is under that of the fold's stick [in].
         ends: how much shorter it is at each end because the fold runs out over a rake [in].
     """
     size = profile(planned.size)
@@ -58,16 +62,18 @@ def ridge_stick(stick: FoldStick, *, bench: Bench, planned: Ridge, ends: tuple[f
     low, high = lower_reach(stick.lower_lines, thickness), upper_reach(stick.upper_lines, thickness)
     x, y = stick.heel
     dx, dy = stick.fold.direction
-    bottom = stick.top_at_heel - planned.vent - size.depth_in
+    bottom = stick.top_at_heel - below - size.depth_in
     placement = Placement((x, y, bottom), (dx, dy, 0.0), UP)
-    first, last = low.lines[0], high.lines[0]
     return RidgeStick(
         bench=replace(bench, placement=placement, face="ridge"),
         profile=size,
         grade=planned.grade,
         beam=planned.kind == "beam",
         run=(low.tip + ends[0], high.tip - ends[1]),
-        lines=(PlanLine(first.at + ends[0], first.skew), PlanLine(last.at - ends[1], last.skew)),
+        lines=(
+            tuple(PlanLine(line.at + ends[0], line.skew) for line in low.lines),
+            tuple(PlanLine(line.at - ends[1], line.skew) for line in high.lines),
+        ),
         bottom=bottom,
         slopes=stick.fold.slopes,
     )
@@ -80,25 +86,29 @@ def ridge_members(ridge: RidgeStick, longest: float, joints_at: Iterable[float])
     members = [
         ridge.bench.edge_along_u(ridge.role, ridge.profile, ridge.grade, u=run, v=0.0, outward=half) for run in runs
     ]
-    start, end = (_level_cut(line, sign, ridge.run[0]) for line, sign in zip(ridge.lines, (-1.0, 1.0), strict=True))
-    members[0] = replace(members[0], cuts=(start, members[0].cuts[1]))
-    last = replace(members[-1], cuts=(members[-1].cuts[0], _shifted(end, runs[-1][0] - ridge.run[0])))
-    return (*members[:-1], last)
+    (start, *more_low), (end, *more_high) = (
+        _level_cuts(lines, sign, run[0])
+        for lines, sign, run in zip(ridge.lines, (-1.0, 1.0), (runs[0], runs[-1]), strict=True)
+    )
+    first = members[0]
+    members[0] = replace(first, cuts=(start, first.cuts[1]), cheeks=(tuple(more_low), ()))
+    last = members[-1]
+    return (
+        *members[:-1],
+        replace(last, cuts=(last.cuts[0], end), cheeks=(last.cheeks[0], tuple(more_high))),
+    )
+
+
+def _level_cuts(lines: tuple[PlanLine, ...], sign: float, start: float) -> list[EndCut]:
+    """Cuts of one end of a piece of ridge that starts there along u."""
+    if len(lines) == 1 and not lines[0].skew:
+        return [SQUARE_ENDS[0] if sign < 0 else SQUARE_ENDS[1]]
+    return [_level_cut(line, sign, start) for line in lines]
 
 
 def _level_cut(line: PlanLine, sign: float, start: float) -> EndCut:
-    if not line.skew:
-        return SQUARE_ENDS[0] if sign < 0 else SQUARE_ENDS[1]
     across = hypot(1, line.skew)
     return EndCut((sign / across, 0.0, -sign * line.skew / across), (line.at - start, 0.0, 0.0))
-
-
-def _shifted(cut: EndCut, by: float) -> EndCut:
-    """The same plane in the axes of a piece that starts further along."""
-    if cut.through is None:
-        return cut
-    x, y, z = cut.through
-    return replace(cut, through=(x - by, y, z))
 
 
 def sloped_member(
@@ -109,6 +119,8 @@ def sloped_member(
     grade: str,
     plate: float,
     tail_plumb: float | None,
+    tail_level_drop: float | None = None,
+    tail_lean: float = 0.0,
 ) -> Member:
     """The hip or valley rafter along a fold.
 
@@ -116,7 +128,13 @@ def sloped_member(
         ValueError: it can't be cut.
     """
     geometry, ends = fold_geometry(
-        stick, depth=size.depth_in, thickness=size.thickness_in, plate=plate, tail_plumb=tail_plumb
+        stick,
+        depth=size.depth_in,
+        thickness=size.thickness_in,
+        plate=plate,
+        tail_plumb=tail_plumb,
+        tail_level_drop=tail_level_drop,
+        tail_lean=tail_lean,
     )
     role = "hip" if stick.fold.kind == "hip" else "valley"
     dx, dy = stick.fold.direction

@@ -91,7 +91,7 @@ def _node_cuts(plan: RoofPlan) -> dict[tuple[int, int], tuple[PlumbCut, ...]]:
             continue
         meeting = [(j, f) for j, f, other in ends if dist(node, other) < NODE_IN]
         rays = [_ray(plan, j, f) for j, f in meeting]
-        rays += [_through(plan, j) for j in range(len(plan.folds)) if _passes(plan.folds[j], node)]
+        rays += [_through(plan, j) for j in range(len(plan.folds)) if passes(plan.folds[j], node)]
         for (j, f), made in zip(meeting, node_cuts(rays), strict=False):
             cuts[j, f] = made
     return cuts
@@ -109,7 +109,7 @@ def _through(plan: RoofPlan, k: int) -> Ray:
     return Ray(fold.direction, _half(plan, fold), RANKS[fold.kind], through=True)
 
 
-def _passes(fold: Fold, node: Vec) -> bool:
+def passes(fold: Fold, node: Vec) -> bool:
     """Whether a node lies on a fold between its ends."""
     whole = dist(fold.low, fold.high)
     first, second = dist(fold.low, node), dist(node, fold.high)
@@ -195,7 +195,14 @@ def fall_across(slope: Slope, fold: Fold) -> float:
 
 
 def fold_geometry(
-    stick: FoldStick, *, depth: float, thickness: float, plate: float, tail_plumb: float | None
+    stick: FoldStick,
+    *,
+    depth: float,
+    thickness: float,
+    plate: float,
+    tail_plumb: float | None,
+    tail_level_drop: float | None = None,
+    tail_lean: float = 0.0,
 ) -> tuple[RafterGeometry, PlumbEnds]:
     """Cuts of a hip or valley rafter, as a rafter of its own slope.
 
@@ -205,6 +212,8 @@ def fold_geometry(
         thickness: [in].
         plate: height of the plate above the deck [in].
         tail_plumb: plumb depth that the tails of the common rafters are ripped to [in], if they are.
+        tail_level_drop: plumb distance from the top of their tail cuts to their level cuts [in], if they have them.
+        tail_lean: how far the planes of their tail cuts run back along this stick for one inch down.
 
     Raises:
         ValueError: no such stick can be cut.
@@ -213,7 +222,10 @@ def fold_geometry(
     stand = stick.top_at_heel - plate
     plumb_depth = depth * hypot(1, slope)
     seat = max(0.0, (plumb_depth - stand) / slope) if stick.over_wall else 0.0
-    lower = lower_reach(stick.lower_lines, thickness)
+    # Planes that lean meet the top of a dropped stick further in than the fold.
+    further = tail_lean * stick.drop / (1 + tail_lean * slope)
+    leaning = [PlanLine(line.at + further, line.skew, tail_lean) for line in stick.lower_lines]
+    lower = lower_reach(leaning if stick.over_wall and tail_lean else stick.lower_lines, thickness)
     upper = upper_reach(stick.upper_lines, thickness)
     tail = None if tail_plumb is None else (tail_plumb - stick.drop) * cos(atan(slope))
     geometry = RafterGeometry(
@@ -228,6 +240,8 @@ def fold_geometry(
         seat=seat,
         stand=None if seat else stand,
         tail_depth=tail if stick.over_wall else None,
+        tail_level_drop=None if tail_level_drop is None or not stick.over_wall else tail_level_drop - stick.drop,
+        tail_lean=tail_lean if stick.over_wall else 0.0,
     )
     return geometry, PlumbEnds(
         end_cuts(geometry, lower.lines, upper=False), end_cuts(geometry, upper.lines, upper=True)

@@ -8,15 +8,26 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.profiles import Profile, profile
 from takeoff.findings import Finding, Place, PlanError, Severity
+from takeoff.framing.eave_decisions import eaves_decided
 from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, high_blocks, vent_area
 from takeoff.framing.faces import slope_face, wall_cover, wall_face
 from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
+from takeoff.framing.inside_lines import post_lines, with_joists
 from takeoff.framing.joints import joints
 from takeoff.framing.ledgers import ledgers
 from takeoff.framing.lines import rafter_lines, wall_line
+from takeoff.framing.opening_decisions import openings_decided
 from takeoff.framing.rafters import rafters
-from takeoff.framing.rakes import barges, outlookers
+from takeoff.framing.rakes import barges, ladder_blocks, outlookers
+from takeoff.framing.ridge_over import over_decided
+from takeoff.framing.ridge_posts import inside_posts, post_members
 from takeoff.framing.roof_frame import RoofFrame, fascia_runs, rafters_along, roof_frame
+from takeoff.framing.roof_headers import roof_headers
+from takeoff.framing.soffits import soffit_boxes, soffit_members
+from takeoff.framing.square_eaves import lean_fault
+from takeoff.framing.tails import fold_lean
+from takeoff.framing.tie_joints import tie_joints
+from takeoff.framing.ties import tie_members
 from takeoff.framing.walls import wall_members, walls
 from takeoff.geometry.roof_edge import RoofError
 from takeoff.geometry.tolerance import TOLERANCE
@@ -49,15 +60,20 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
     standing = walls(building, roof, ground, written)
     covers = [wall_cover(building, wall, roof) for wall in standing]
     in_walls = [wall_members(wall, cover.rows) for wall, cover in zip(standing, covers, strict=True)]
-    members = (*(m for group in in_walls for m in group), *_roof_members(building, roof, written))
+    over = _roof_members(building, roof, written)
+    posts, of_posts = inside_posts(building, roof, over, written)
+    ties, of_ties = tie_members(building, roof, posts, written)
+    inside = (*post_members(building, posts, written("roof.ridge")), *ties)
+    members = (*(m for group in in_walls for m in group), *over, *inside)
     framed = FramedBuilding(
         name=building.name,
         count=building.count,
         members=members,
-        joints=joints(members),
+        joints=(*joints(members), *tie_joints(members)),
         lines=(
             *(wall_line(wall, ground, group) for wall, group in zip(standing, in_walls, strict=True)),
-            *rafter_lines(roof, ground),
+            *with_joists(rafter_lines(roof, ground), roof, ties),
+            *post_lines(roof, posts),
         ),
         faces=(
             *(wall_face(wall, cover) for wall, cover in zip(standing, covers, strict=True)),
@@ -65,7 +81,7 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         ),
         vent_area_sqin=sum(vent_area(row, block) for row, block in zip(roof.rows, roof.blocking, strict=True) if block),
     )
-    return framed, _decisions(building, roof, written)
+    return framed, (*_decisions(building, roof, written), *of_posts, *of_ties)
 
 
 def _roof(building: Building, ground: Footprint, written: Callable[[str], Place]) -> RoofFrame:
@@ -74,6 +90,8 @@ def _roof(building: Building, ground: Footprint, written: Callable[[str], Place]
     except RoofError as error:
         names = ", ".join(ground.sides[k].name for k in error.edges)
         raise _refused("frame.roof", written("roof"), f"no roof closes over these sides ({names}): {error}") from error
+    except PlanError:
+        raise
     except ValueError as error:
         raise _refused("frame.rafter", written("roof.rafters"), str(error)) from error
 
@@ -86,6 +104,7 @@ def _roof_members(building: Building, frame: RoofFrame, written: Callable[[str],
     roof = building.roof
     return (
         *(m for row in frame.rows for m in rafters(row)),
+        *(m for row in frame.rows for m in roof_headers(row)),
         *_fold_members(roof, frame, written),
         *_ledgers(roof, frame),
         *(
@@ -101,7 +120,8 @@ def _roof_members(building: Building, frame: RoofFrame, written: Callable[[str],
             for m in high_blocks(row, block, roof.rafters.grade)
         ),
         *_rake_members(roof, frame),
-        *_fascia(roof, frame),
+        *_fascia(roof, frame, written("roof.tail.cut")),
+        *_soffits(building, frame, written("roof.soffit")),
     )
 
 
@@ -120,6 +140,8 @@ def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place])
                 grade=roof.rafters.grade,
                 plate=frame.plan.line(slope.side).plate,
                 tail_plumb=None if tail is None else tail / slope.level,
+                tail_level_drop=slope.common.tail_level_drop,
+                tail_lean=fold_lean(roof, slope.common.slope, stick.fold.slope),
             )
         except ValueError as error:
             raise _refused("frame.rafter", written("roof"), f"the {stick.fold.kind} rafter: {error}") from error
@@ -138,8 +160,9 @@ def _rake_members(roof: Roof, frame: RoofFrame) -> Iterator[Member]:
     back = barge.thickness_in if barge else 0.0
     if roof.outlookers:
         size = profile(roof.outlookers.size)
+        sticks = ladder_blocks if roof.outlookers.method == "ladder" else outlookers
         for row in frame.rows:
-            yield from outlookers(row, size, roof.rafters.grade, back)
+            yield from sticks(row, size, roof.rafters.grade, back)
     if barge and roof.barge:
         for row in frame.rows:
             drop = fascia_drop(row.slope.common.slope, profile(roof.fascia.size)) if roof.fascia else None
@@ -147,12 +170,21 @@ def _rake_members(roof: Roof, frame: RoofFrame) -> Iterator[Member]:
         yield from false_ridges(frame.ridge_ends, barge, roof.barge.grade, back)
 
 
-def _fascia(roof: Roof, frame: RoofFrame) -> Iterator[Member]:
+def _fascia(roof: Roof, frame: RoofFrame, place: Place) -> Iterator[Member]:
+    board = profile(roof.fascia.size) if roof.fascia else None
+    faults = (lean_fault(row.slope, board) for row in frame.rows if row.slope.outline.edges_with("eave"))
+    for fault in filter(None, faults):
+        raise _refused("frame.tail", place, fault)
     if not roof.fascia:
         return
     size, grade = profile(roof.fascia.size), roof.fascia.grade
     for row in frame.rows:
         yield from fascia(row, fascia_runs(frame.plan, row.slope), size, grade, _longest(size, grade))
+
+
+def _soffits(building: Building, frame: RoofFrame, place: Place) -> Iterator[Member]:
+    for box in soffit_boxes(building, frame.rows, place):
+        yield from soffit_members(box, _longest(box.ledger, box.grade))
 
 
 def _longest(stick: Profile, grade: str) -> float:
@@ -165,8 +197,11 @@ def _decisions(building: Building, frame: RoofFrame, written: Callable[[str], Pl
     return (
         *_seats_decided(building, frame, written("roof.rafters")),
         *_overhangs_decided(building, frame, written("roof.overhang")),
+        *over_decided(building, frame, written("roof.ridge")),
         *_blocks_decided(building, frame, written("roof.blocking")),
         *_headers_decided(building, written),
+        *eaves_decided(building, frame, written),
+        *openings_decided(building.name, frame.rows),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from takeoff.catalog.rules import rule
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.vec import Vec, dot
 from takeoff.model.joint import Joint, JointKind
@@ -16,6 +17,7 @@ SEAT_PROBE_IN = 2.0
 """How far in from the heel a seat is looked under [in]: past the heel of a valley, and still over any plate."""
 
 PLATES = ("cap-plate", "top-plate")
+POSTS = ("post", "ridge-post")
 HANGING = ("ridge-beam", "ledger")
 """What rafters hang on, with hangers."""
 
@@ -29,35 +31,46 @@ def joints(members: Sequence[Member]) -> tuple[Joint, ...]:
 
 def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
     member = members[index]
-    if member.rafter is not None and member.rafter.seat:
+    if member.rafter is not None and (member.rafter.seat or member.role.name == "cut-common"):
         for heel, plate in _seats(member.rafter):
             yield from _seat(members, index, member.rafter, heel, plate)
         yield from _ridge(members, index, member.rafter)
+    if member.rafter is not None and member.role.name == "cut-common":
+        yield from _on_headers(members, index, member.rafter)
+    if member.role.name == "roof-header":
+        yield from _on_trimmers(members, index)
     if member.role.name == "ridge-beam":
         yield from _posts(members, index)
 
 
 def _seats(cut: RafterGeometry) -> Iterator[tuple[float, float]]:
     """Heel and plate of each bird's mouth, level and plumb from the outside of the first wall."""
-    yield 0.0, 0.0
+    if cut.seat:
+        yield 0.0, 0.0
     if cut.upper_heel is not None:
         yield cut.upper_heel, cut.upper_plate
 
 
 def _seat(members: Sequence[Member], index: int, cut: RafterGeometry, heel: float, plate_at: float) -> Iterator[Joint]:
-    x, y = cut.to_stick(heel + min(cut.seat / 2, SEAT_PROBE_IN), plate_at - PROBE_IN)
+    seat = cut.seat or cut.upper_seat_cut
+    x, y = cut.to_stick(heel + min(seat / 2, SEAT_PROBE_IN), plate_at - PROBE_IN)
     placement = members[index].placement
     for lower in list(_at(members, placement.to_world((x, y, 0.0)), PLATES))[:1]:
         plate = members[lower]
         # Over a lapped corner the seat may lie along the plate instead of across it.
         along = abs(dot(plate.placement.x, placement.x)) > abs(dot(plate.placement.y, placement.x))
-        bearing = cut.seat if along else min(cut.seat, plate.profile.depth_in)
+        bearing = seat if along else min(seat, plate.profile.depth_in)
         yield Joint(kind="bears", upper=index, lower=lower, bearing_in=bearing)
 
 
 def _ridge(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
     face = cut.run - cut.ridge_half
     rafter = members[index].placement
+    if cut.beam:
+        x, y = cut.to_stick(cut.beam_face + cut.beam_seat / 2, cut.beam.top - PROBE_IN)
+        for lower in list(_at(members, rafter.to_world((x, y, 0.0)), ("ridge-beam",)))[:1]:
+            yield Joint(kind="bears", upper=index, lower=lower, bearing_in=cut.beam_seat)
+        return
     spot = rafter.to_world((*cut.to_stick(face + PROBE_IN, _middle(cut, face)), 0.0))
     for lower in list(_at(members, spot, RIDGES))[:1]:
         ridge = members[lower]
@@ -65,10 +78,37 @@ def _ridge(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterat
             yield Joint(kind="butts", upper=index, lower=lower, bearing_in=cut.plumb_depth)
             continue
         kind: JointKind = "hangs" if ridge.role.name in HANGING else "butts"
-        top = rafter.to_world((*cut.to_stick(face, cut.top_at(face)), 0.0))[2]
-        low = ridge.placement.origin[2]
-        contact = min(top, low + ridge.profile.depth_in) - max(top - cut.plumb_depth, low)
-        yield Joint(kind=kind, upper=index, lower=lower, bearing_in=contact)
+        yield Joint(kind=kind, upper=index, lower=lower, bearing_in=_contact(members[index], cut, face, ridge))
+
+
+def _contact(rafter: Member, cut: RafterGeometry, face: float, other: Member) -> float:
+    """Plumb contact of a rafter's plumb cut at ``face`` with a stick that stands upright there [in]."""
+    top = rafter.placement.to_world((*cut.to_stick(face, cut.top_at(face)), 0.0))[2]
+    low = other.placement.origin[2]
+    return min(top, low + other.profile.depth_in) - max(top - cut.plumb_depth, low)
+
+
+def _on_headers(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
+    """Cut rafters hang on the headers of openings, one above a header as well as one below it."""
+    rafter = members[index]
+    for h, square, outward in ((cut.start, cut.square_foot, -PROBE_IN), (cut.end, cut.square_head, PROBE_IN)):
+        x, y = cut.to_stick(h, cut.top_at(h))
+        spot = (x + outward, y - cut.depth / 2) if square else cut.to_stick(h + outward, _middle(cut, h))
+        for lower in list(_at(members, rafter.placement.to_world((*spot, 0.0)), ("roof-header",)))[:1]:
+            header = members[lower]
+            contact = min(cut.depth, header.profile.depth_in) if square else _contact(rafter, cut, h, header)
+            yield Joint(kind="hangs", upper=index, lower=lower, bearing_in=contact)
+
+
+def _on_trimmers(members: Sequence[Member], index: int) -> Iterator[Joint]:
+    """Each ply of a header meets a trimmer at both ends: on hangers where it is longer than nails are trusted with."""
+    header = members[index]
+    kind: JointKind = "hangs" if header.length_in > rule("opening.header-hanger").value else "butts"
+    for x in (-PROBE_IN, header.length_in + PROBE_IN):
+        spot = header.placement.to_world((x, header.profile.depth_in / 2, 0.0))
+        for lower in list(_at(members, spot, ("trimmer-rafter",)))[:1]:
+            contact = min(header.profile.depth_in, members[lower].profile.depth_in)
+            yield Joint(kind=kind, upper=index, lower=lower, bearing_in=contact)
 
 
 def _middle(cut: RafterGeometry, face: float) -> float:
@@ -76,10 +116,10 @@ def _middle(cut: RafterGeometry, face: float) -> float:
 
 
 def _posts(members: Sequence[Member], index: int) -> Iterator[Joint]:
-    """Posts under the ends of a beam: every ply that stands under it."""
+    """Posts under a beam: every ply that stands under it."""
     beam = members[index]
     for lower, post in enumerate(members):
-        if post.role.name != "post":
+        if post.role.name not in POSTS:
             continue
         head = post.placement.to_world((post.length_in + PROBE_IN, post.profile.depth_in / 2, 0.0))
         if _inside(beam, head):

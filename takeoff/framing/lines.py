@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
+from takeoff.framing.opening_lines import edge_marks, opening_lines
 from takeoff.framing.wall import Wall
 from takeoff.model.layout import LayoutLine, LayoutMark
 from takeoff.model.member import Member
@@ -48,7 +49,8 @@ def rafter_lines(frame: RoofFrame, footprint: Footprint) -> tuple[LayoutLine, ..
     """Rafters on plates and ridges, those of opposite slopes pulled from the same end of the building."""
     plates = (line for row in frame.rows if row.seated for line in _plate_lines(row, footprint))
     ridges = (line for ridge in frame.ridges for line in _ridge_lines(frame, ridge, footprint))
-    return (*plates, *ridges)
+    openings = (line for row in frame.rows for line in opening_lines(row))
+    return (*plates, *ridges, *openings)
 
 
 def _plate_lines(row: RafterRow, footprint: Footprint) -> Iterator[LayoutLine]:
@@ -57,6 +59,7 @@ def _plate_lines(row: RafterRow, footprint: Footprint) -> Iterator[LayoutLine]:
     left, right = slope.walls
     first = footprint.right_of(slope.side) if slope.from_right else footprint.left_of(slope.side)
     marks = _marks((right - one.u if slope.from_right else one.u - left, one) for one in row.placed if one.seated)
+    marks = tuple(sorted((*marks, *edge_marks(slope)), key=lambda mark: mark.position_in))
     sides = [slope.side]
     if slope.high_wall:
         sides.append(footprint.right_of(footprint.right_of(slope.side).name).name)
@@ -73,7 +76,8 @@ def _ridge_lines(frame: RoofFrame, ridge: RidgeStick, footprint: Footprint) -> t
     over = next((end.side for end in frame.ridge_ends if end.ridge is ridge and end.at_start), None)
     start = f"{over or footprint.left_of(side).name} end"
     first, second = ([mark.position_in for mark in marks] for _, marks in faces)
-    named = [("both faces", faces[0][1])] if first == second else [(f"{name} face", marks) for name, marks in faces]
+    both = "top" if frame.rows[ridge.slopes[0]].slope.common.beam else "both faces"
+    named = [(both, faces[0][1])] if first == second else [(f"{name} face", marks) for name, marks in faces]
     return tuple(
         LayoutLine(name=f"ridge, {name}", start=start, length_in=ridge.run[1] - ridge.run[0], marks=found)
         for name, found in named

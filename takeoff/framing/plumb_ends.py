@@ -28,6 +28,8 @@ class PlanLine:
 
     at: float
     skew: float
+    lean: float = 0.0
+    """How far it runs on, level, for one inch down from the top edge: 0 plumb, over 0 a tail cut that leans."""
 
     def over(self, z: float) -> float:
         """Level distance at ``z`` to the right of the centre line [in]."""
@@ -63,8 +65,12 @@ def upper_reach(lines: Sequence[PlanLine], thickness: float) -> Reach:
 
 def lower_reach(lines: Sequence[PlanLine], thickness: float) -> Reach:
     """The lower end between the planes that bound it from below."""
-    mirrored = upper_reach([PlanLine(-line.at, -line.skew) for line in lines], thickness)
-    return Reach(-mirrored.centre, -mirrored.tip, tuple(PlanLine(-line.at, -line.skew) for line in mirrored.lines))
+    mirrored = upper_reach([_mirrored(line) for line in lines], thickness)
+    return Reach(-mirrored.centre, -mirrored.tip, tuple(_mirrored(line) for line in mirrored.lines))
+
+
+def _mirrored(line: PlanLine) -> PlanLine:
+    return PlanLine(-line.at, -line.skew, -line.lean)
 
 
 def end_cuts(geometry: RafterGeometry, lines: Sequence[PlanLine], *, upper: bool) -> tuple[EndCut, ...]:
@@ -73,16 +79,24 @@ def end_cuts(geometry: RafterGeometry, lines: Sequence[PlanLine], *, upper: bool
     sign = 1.0 if upper else -1.0
     cuts = []
     for line in lines:
-        inward, across = sign / hypot(1, line.skew), -sign * line.skew / hypot(1, line.skew)
+        whole = hypot(1, line.skew, line.lean)
+        inward, across, up = sign / whole, -sign * line.skew / whole, sign * line.lean / whole
         x, y = geometry.to_stick(line.at, geometry.top_at(line.at))
-        cuts.append(EndCut((inward * c, -inward * s, across + 0.0), (x, y, 0.0)))
+        cuts.append(EndCut((inward * c + up * s, up * c - inward * s, across + 0.0), (x, y, 0.0)))
     return tuple(cuts)
 
 
+def square_cut(geometry: RafterGeometry, *, upper: bool) -> EndCut:
+    """Cut plane of an end that is square to the rafter's edges, through the top of its cut."""
+    h = geometry.end if upper else geometry.start
+    x, y = geometry.to_stick(h, geometry.top_at(h))
+    return EndCut((1.0 if upper else -1.0, 0.0, 0.0), (x, y, 0.0))
+
+
 def square_ends(geometry: RafterGeometry) -> PlumbEnds:
-    """Both ends plumb and square across."""
+    """Both ends square across, and plumb unless the tail cut leans."""
     return PlumbEnds(
-        end_cuts(geometry, [PlanLine(geometry.start, 0.0)], upper=False),
+        end_cuts(geometry, [PlanLine(geometry.start, 0.0, geometry.tail_lean)], upper=False),
         end_cuts(geometry, [PlanLine(geometry.end, 0.0)], upper=True),
     )
 

@@ -8,12 +8,18 @@ from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from takeoff.framing.slope import RafterCuts, Slope
+from takeoff.framing.slope_openings import HEADERS
 from takeoff.framing.spacing import clear_of
 from takeoff.geometry.rafter import Pocket, RafterGeometry
 from takeoff.model.member import Member
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
+    from takeoff.framing.rake_ends import Drop
+
+
+LEAST_FILL_IN = 6.0
+"""A jack between hip, valley and ridge that is shorter on its centre line is not worth cutting [in]. No source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +29,15 @@ class Placed:
     u: float
     role: str
     cuts: RafterCuts
+    drop: Drop | None = None
+    """How an end rafter makes room for outlookers that run over it."""
+    crossed: tuple[Pocket, ...] = ()
+    """Outlookers over a dropped end rafter, or blocks beside it, measured like pockets."""
+
+    @property
+    def outlookers(self) -> tuple[Pocket, ...]:
+        """Outlookers that run in past it, in its pockets or over it, along the slope from the tail cut."""
+        return self.cuts.geometry.pockets or (self.crossed if self.drop else ())
 
     @property
     def seated(self) -> bool:
@@ -43,6 +58,8 @@ class RafterRow:
     profile: Profile
     grade: str
     placed: tuple[Placed, ...]
+    replaced: tuple[float, ...] = ()
+    """Layout lines whose rafter has no room beside the trimmers of an opening, which stand for it."""
 
     @property
     def centres(self) -> tuple[float, ...]:
@@ -67,7 +84,9 @@ def rafter_row(
     spacing: float,
     pockets: Callable[[RafterGeometry], tuple[Pocket, ...]],
 ) -> RafterRow:
-    """End rafters flush with the outside of the end walls, the others on multiples of the spacing.
+    """End rafters flush with the outside of the end walls, trimmers beside openings, the others on the spacing.
+
+    One of the others that has no room beside a trimmer is left out: the trimmer stands for it.
 
     Args:
         slope: to be sliced.
@@ -80,19 +99,27 @@ def rafter_row(
     half = profile.thickness_in / 2
     at_left, at_right = slope.rakes
     ends = tuple(u for u, there in ((left + half, at_left), (right - half, at_right)) if there)
+    trimmers = tuple(sorted({u for opening in slope.openings for u in opening.trimmers}))
     u0, _, u1, _ = slope.outline.bounds
     # A slope reaches past its wall up a valley, and a hip past the corner; at a rake it ends with the end rafter.
-    inner = clear_of(
+    regular = clear_of(
         (u for u in _layout(slope, spacing) if (left if at_left else u0) < u < (right if at_right else u1)),
         ends,
         profile.thickness_in,
     )
-    placed = [one for u in sorted((*inner, *ends)) for one in _placed(slope, u, profile.thickness_in, end=u in ends)]
+    inner = clear_of(regular, trimmers, profile.thickness_in)
+    named = {**dict.fromkeys(trimmers, "trimmer-rafter"), **dict.fromkeys(ends, "end-rafter")}
+    placed = [
+        one
+        for u in sorted((*inner, *trimmers, *ends))
+        for one in _placed(slope, u, profile.thickness_in, named.get(u))
+    ]
     return RafterRow(
         slope=slope,
         profile=profile,
         grade=grade,
         placed=tuple(one.with_pockets(pockets) if one.role == "end-rafter" else one for one in placed),
+        replaced=tuple(u for u in regular if u not in inner),
     )
 
 
@@ -105,19 +132,24 @@ def _layout(slope: Slope, spacing: float) -> Iterator[float]:
             yield origin + k * spacing
 
 
-def _placed(slope: Slope, u: float, thickness: float, *, end: bool) -> list[Placed]:
+def _placed(slope: Slope, u: float, thickness: float, role: str | None) -> list[Placed]:
+    """The rafters on one layout line, called by a role, or by the edges that they end on."""
     placed = []
     for cut in slope.slices(u):
         try:
             cuts = slope.rafter_at(cut, thickness)
         except ValueError:
             continue  # a corner too short for a stick: the hip or the valley carries the sheathing there
-        placed.append(Placed(u=u, role="end-rafter" if end else rafter_role(cuts), cuts=cuts))
+        if not cuts.geometry.seat and cuts.geometry.line_length < LEAST_FILL_IN:
+            continue
+        placed.append(Placed(u=u, role=role or rafter_role(cuts), cuts=cuts))
     return placed
 
 
 def rafter_role(cuts: RafterCuts) -> str:
     """What a rafter is called, by the edges it ends on."""
+    if HEADERS & (cuts.lower | cuts.upper):
+        return "cut-common"
     on_hip, on_valley = "hip" in cuts.upper, "valley" in cuts.lower
     if on_hip and on_valley:
         return "cripple-jack"
@@ -128,9 +160,13 @@ def rafter_role(cuts: RafterCuts) -> str:
 
 def rafters(row: RafterRow) -> tuple[Member, ...]:
     """The rafters of one slope as members."""
-    return tuple(
-        row.slope.bench.rafter(
-            one.role, row.profile, row.grade, u=one.u, geometry=one.cuts.geometry, ends=one.cuts.ends
-        )
-        for one in row.placed
-    )
+    return tuple(_rafter(row, one) for one in row.placed)
+
+
+def _rafter(row: RafterRow, one: Placed) -> Member:
+    bench, profile = row.slope.bench, row.profile
+    if one.drop:
+        x, y, z = bench.placement.origin
+        lower = (x, y, z - one.drop.by / row.slope.level)
+        bench, profile = replace(bench, placement=replace(bench.placement, origin=lower)), one.drop.profile
+    return bench.rafter(one.role, profile, row.grade, u=one.u, geometry=one.cuts.geometry, ends=one.cuts.ends)

@@ -1,39 +1,25 @@
-"""Rakes: outlookers in the pockets of the end rafters, and the barge rafters they carry."""
+"""Rakes: the outlookers, or the blocks of a ladder, and the barge rafters they carry."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from math import floor
 from typing import TYPE_CHECKING
 
-from takeoff.geometry.rafter import Pocket, RafterGeometry
+from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.member import Member
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
-    from takeoff.framing.rafters import RafterRow
+    from takeoff.framing.rafters import Placed, RafterRow
     from takeoff.framing.slope import Slope
 
 
-def pockets_for(outlooker: Profile, geometry: RafterGeometry, spacing: float) -> tuple[Pocket, ...]:
-    """Pockets for outlookers lying flat in the top edge of an end rafter: near the tail, near the ridge, and between.
-
-    The first and the last stand one outlooker's width clear of the rafter's ends, so that the wood beyond the
-    pocket does not split off; the others are spaced from the first (common practice, no source).
-    """
-    width = outlooker.depth_in
-    first, last = 1.5 * width, geometry.top_edge - 1.5 * width
-    if last <= first:
-        return (Pocket(geometry.top_edge / 2, width, outlooker.thickness_in),)
-    # One that would touch the last is left out: the last stands for it.
-    between = floor((last - first - 2 * width + TOLERANCE.length) / spacing)
-    centres = [first + k * spacing for k in range(max(between, 0) + 1)] + [last]
-    return tuple(Pocket(centre, width, outlooker.thickness_in) for centre in centres)
-
-
 def outlookers(row: RafterRow, profile: Profile, grade: str, barge_thickness: float) -> tuple[Member, ...]:
-    """Outlookers in the pockets of a slope's end rafters, from the back of the barge to the first inside rafter."""
+    """Outlookers of a slope's rakes, from the back of the barge to the first inside rafter.
+
+    They lie flat in the pockets of the end rafters, or on edge over end rafters that are dropped.
+    """
     slope, half = row.slope, row.profile.thickness_in / 2
     left, _, right, _ = slope.outline.bounds
     inner = [u for u in row.centres if u not in row.ends]
@@ -43,14 +29,34 @@ def outlookers(row: RafterRow, profile: Profile, grade: str, barge_thickness: fl
     for end in row.placed:
         at_left = end.u < inner[0]
         span = (left + barge_thickness, inner[0] - half) if at_left else (inner[-1] + half, right - barge_thickness)
-        lowest = end.cuts.geometry.start / slope.level
-        members += [
-            slope.bench.edge_along_u(
-                "outlooker", profile, grade, u=span, v=lowest + pocket.centre - profile.depth_in / 2, outward=0.0
-            )
-            for pocket in end.cuts.geometry.pockets
-        ]
+        members += _across(row, end, "outlooker", profile, grade, span)
     return tuple(members)
+
+
+def ladder_blocks(row: RafterRow, profile: Profile, grade: str, barge_thickness: float) -> tuple[Member, ...]:
+    """Blocks on edge between the end rafters and the backs of the barges."""
+    half = row.profile.thickness_in / 2
+    left, _, right, _ = row.slope.outline.bounds
+    members: list[Member] = []
+    for end in row.placed:
+        at_left = end.u < (left + right) / 2
+        span = (left + barge_thickness, end.u - half) if at_left else (end.u + half, right - barge_thickness)
+        if span[1] - span[0] > TOLERANCE.length:
+            members += _across(row, end, "ladder-block", profile, grade, span)
+    return tuple(members)
+
+
+def _across(
+    row: RafterRow, end: Placed, role: str, profile: Profile, grade: str, span: tuple[float, float]
+) -> list[Member]:
+    """The sticks that run out from an end rafter, flat in its pockets or on edge."""
+    bench, tail = row.slope.bench, -row.slope.common.overhang / row.slope.level
+    if end.crossed:
+        return [bench.standing_along_u(role, profile, grade, u=span, v=tail + at.centre) for at in end.crossed]
+    return [
+        bench.edge_along_u(role, profile, grade, u=span, v=tail + pocket.centre - profile.depth_in / 2, outward=0.0)
+        for pocket in end.cuts.geometry.pockets
+    ]
 
 
 def barges(row: RafterRow, profile: Profile, grade: str, level_cut_drop: float | None) -> tuple[Member, ...]:
@@ -74,7 +80,7 @@ def barges(row: RafterRow, profile: Profile, grade: str, level_cut_drop: float |
 def _barge(slope: Slope, u: float, profile: Profile, level_cut_drop: float | None) -> RafterGeometry:
     (cut,) = slope.slices(u)
     drop = level_cut_drop
-    if drop is not None and drop >= profile.depth_in / slope.level - TOLERANCE.length:
+    if drop is not None and (slope.common.tail_lean or drop >= profile.depth_in / slope.level - TOLERANCE.length):
         drop = None
     return RafterGeometry(
         slope=slope.common.slope,
@@ -83,4 +89,5 @@ def _barge(slope: Slope, u: float, profile: Profile, level_cut_drop: float | Non
         overhang=-cut.v0 * slope.level,
         stand=slope.common.height_above_plate,
         tail_level_drop=drop,
+        tail_lean=slope.common.tail_lean,
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -13,9 +13,11 @@ from takeoff.framing.eaves import EaveBlocking, FasciaRun, eave_blocking, high_b
 from takeoff.framing.fold_members import RidgeEnd, RidgeStick, ridge_stick
 from takeoff.framing.folds import FoldStick, fall_across, fold_sticks
 from takeoff.framing.rafters import RafterRow, rafter_row
-from takeoff.framing.rakes import pockets_for
+from takeoff.framing.rake_ends import pockets_of, with_rakes
+from takeoff.framing.ridge_over import ridge_below
 from takeoff.framing.roof_lines import RoofSideLine
 from takeoff.framing.roof_plan import RoofPlan, roof_plan
+from takeoff.framing.slope_openings import with_openings
 from takeoff.framing.stick import Bench
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.tolerance import TOLERANCE
@@ -23,7 +25,6 @@ from takeoff.geometry.vec import UP
 
 if TYPE_CHECKING:
     from takeoff.framing.slope import Slope
-    from takeoff.geometry.rafter import Pocket, RafterGeometry
     from takeoff.plan.footprint import Footprint
     from takeoff.plan.schema import Building
 
@@ -60,9 +61,15 @@ def roof_frame(building: Building, ground: Footprint, written: Callable[[str], P
     """
     roof = building.roof
     plan = roof_plan(building, ground, written)
+    plan = replace(plan, slopes=with_openings(plan.slopes, building, written))
     rafter = profile(roof.rafters.size)
     rows = tuple(
-        rafter_row(slope, rafter, roof.rafters.grade, roof.rafters.spacing, _pockets(building)) for slope in plan.slopes
+        with_rakes(
+            building,
+            rafter_row(slope, rafter, roof.rafters.grade, roof.rafters.spacing, pockets_of(building, slope)),
+            written,
+        )
+        for slope in plan.slopes
     )
     sticks = fold_sticks(plan, ground.points)
     level = [stick for stick in sticks if stick.fold.kind == "ridge"]
@@ -70,8 +77,9 @@ def roof_frame(building: Building, ground: Footprint, written: Callable[[str], P
         raise ValueError("slopes meet in a ridge here: write ridge, its kind and size")
     ends = [tuple(_rake_end(plan, stick, end) for end in (0, 1)) for stick in level]
     bench = Bench(building=building.name, face="ridge", placement=_NOWHERE, written=written("roof.ridge"))
+    below = ridge_below(building, plan.lines)
     ridges = tuple(
-        ridge_stick(stick, bench=bench, planned=roof.ridge, ends=(_back(low), _back(high)))
+        ridge_stick(stick, bench=bench, planned=roof.ridge, below=below, ends=(_back(low), _back(high)))
         for stick, (low, high) in zip(level, ends, strict=True)
         if roof.ridge
     )
@@ -88,14 +96,6 @@ def roof_frame(building: Building, ground: Footprint, written: Callable[[str], P
 
 
 _NOWHERE = Placement((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), UP)
-
-
-def _pockets(building: Building) -> Callable[[RafterGeometry], tuple[Pocket, ...]]:
-    """What gives an end rafter its pockets; none without outlookers."""
-    outlooker = building.roof.outlookers
-    if not outlooker or not building.roof.overhang.rake:
-        return lambda geometry: ()
-    return lambda geometry: pockets_for(profile(outlooker.size), geometry, outlooker.spacing)
 
 
 def _blocking(building: Building, slope: Slope) -> EaveBlocking | None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.framing.seat import Seat, decided_seat
+from takeoff.framing.tails import tail_lean, tail_level_drop
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.roof_edge import RoofEdge
 from takeoff.measure import Pitch
@@ -186,5 +187,7 @@ def common_rafter(
         ridge_half=top_half,
         seat=line.seat.length,
         tail_depth=profile(roof.tail.size).depth_in if roof.tail.size else None,
+        tail_level_drop=tail_level_drop(roof, line.pitch.slope),
+        tail_lean=tail_lean(roof, line.pitch.slope),
         upper_heel=upper_heel,
     )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
+from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
 from takeoff.framing.slope import FoldHalves, Slope
 from takeoff.framing.stick import Bench
@@ -82,10 +83,10 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
 
 
 def fold_halves(building: Building) -> FoldHalves:
-    """Half thicknesses of ridge, hips and valleys as the plan has them."""
+    """Half thicknesses of ridge, hips and valleys as the plan has them; nothing stands between rafters over a beam."""
     roof = building.roof
     return FoldHalves(
-        ridge=profile(roof.ridge.size).thickness_in / 2 if roof.ridge else 0.0,
+        ridge=profile(roof.ridge.size).thickness_in / 2 if roof.ridge and not roof.over_beam else 0.0,
         hip=profile(roof.hip_size).thickness_in / 2,
         valley=profile(roof.valley_size).thickness_in / 2,
         ledger=profile(roof.ledger_size).thickness_in,
@@ -117,6 +118,7 @@ def _slope(
         depth = profile(building.walls.for_side(high.side.name).studs).depth_in
         heel = farthest - high.out - depth
     common = common_rafter(building, line, farthest, 0.0 if high else halves.ridge, heel)
+    common = run_over(common, over_beam(building, lines))
     placement = Placement(
         (x, y, line.plate + line.stand), (ax, ay, 0.0), unit(add((-nx, -ny, 0.0), scale(UP, laid.slope)))
     )

@@ -7,12 +7,14 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
-from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach, upper_reach
+from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach, square_cut, upper_reach
+from takeoff.framing.slope_openings import HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.tolerance import TOLERANCE
 
 if TYPE_CHECKING:
+    from takeoff.framing.slope_openings import SlopeOpening
     from takeoff.framing.stick import Bench
 
 
@@ -66,6 +68,8 @@ class Slope:
     """Overhang over the high wall of a shed roof [in]."""
     from_right: bool
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
+    openings: tuple[SlopeOpening, ...] = ()
+    """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
 
     @property
     def level(self) -> float:
@@ -117,15 +121,30 @@ class Slope:
             seat=seated,
             stand=None if seated else stand,
             tail_depth=base.tail_depth if on_eave or lower.tip < 0 else None,
+            tail_level_drop=self._level_drop(lower.tip),
+            tail_lean=base.tail_lean if on_eave else 0.0,
             upper_heel=base.upper_heel if uppers[0].role == "high" else None,
+            upper_seat=base.seat if uppers[0].role == "high" and not seated else None,
+            square_foot=lowers[0].role == SQUARE_HEADER,
+            square_head=uppers[0].role == SQUARE_HEADER,
+            beam=None if uppers[0].role in HEADERS else base.beam,
         )
-        ends = PlumbEnds(end_cuts(geometry, lower.lines, upper=False), end_cuts(geometry, upper.lines, upper=True))
+        low, high = end_cuts(geometry, lower.lines, upper=False), end_cuts(geometry, upper.lines, upper=True)
+        ends = PlumbEnds(
+            (square_cut(geometry, upper=False),) if geometry.square_foot else low,
+            (square_cut(geometry, upper=True),) if geometry.square_head else high,
+        )
         return RafterCuts(
             geometry=geometry,
             ends=ends,
             lower=frozenset(edge.role for edge in lowers),
             upper=frozenset(edge.role for edge in uppers),
         )
+
+    def _level_drop(self, start: float) -> float | None:
+        """Plumb distance from the top of a lower end outside the wall to the level cut of all tails [in]."""
+        drop = self.common.tail_level_drop
+        return None if drop is None or start >= 0 else drop + (start + self.common.overhang) * self.common.slope
 
     def _level(self, edge: Edge, u: float) -> float:
         return edge.v_at(u) * self.level
@@ -134,7 +153,8 @@ class Slope:
         """The face of the stick along an edge, or the eave's tail cut, as a rafter at ``u`` sees it."""
         skew = edge.slope * self.level
         off = self.halves.of(edge.role) * hypot(1, skew)
-        return PlanLine(self._level(edge, u) + (-off if upper else off), skew)
+        lean = self.common.tail_lean if edge.role == "eave" else 0.0
+        return PlanLine(self._level(edge, u) + (-off if upper else off), skew, lean)
 
 
 def _same(one: Slice, other: Slice) -> bool:

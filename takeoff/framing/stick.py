@@ -1,8 +1,10 @@
-"""Placing sticks on a face: the three ways a stick can lie to it.
+"""Placing sticks on a face: the ways a stick can lie to it.
 
 along_v       studs and rafters: along v, top edge outward       (x up the face, y outward, z to the right)
 flat_along_u  plates and fire blocks: along u, wide side up       (x to the right, y inward, z up the face)
 edge_along_u  headers, outlookers, fascia: along u, width up v    (x to the right, y up the face, z outward)
+standing_along_u  outlookers on edge: along u, width off the face (x to the right, y outward, z down the face)
+out_of_face   lookouts of an eave: straight out, width up v       (x outward, y up the face, z to the left)
 """
 
 from __future__ import annotations
@@ -58,9 +60,12 @@ class Bench:
         geometry: RafterGeometry,
         ends: PlumbEnds | None = None,
     ) -> Member:
-        """A rafter centred on ``u``, its top edge in the face; plumb and square unless ``ends`` says otherwise."""
+        """A rafter centred on ``u``, its top edge in the face; plumb and square unless ``ends`` says otherwise.
+
+        Its geometry may be shallower than its profile, which it is ripped from then.
+        """
         v0 = geometry.start * hypot(1, geometry.slope)
-        at = Placement(self.placement.to_world((u, v0, -profile.depth_in)), self.placement.y, self.placement.z)
+        at = Placement(self.placement.to_world((u, v0, -geometry.depth)), self.placement.y, self.placement.z)
         ends = ends or square_ends(geometry)
         (first, *more_low), (last, *more_high) = ends.lower, ends.upper
         return replace(
@@ -94,6 +99,38 @@ class Bench:
         origin = self.placement.to_world((u[0], v, outward - profile.thickness_in / 2))
         at = Placement(origin, self.placement.x, self.placement.y)
         return self._made(role_name, profile, grade, at, _rectangle(u[1] - u[0], height or profile.depth_in))
+
+    def standing_along_u(
+        self,
+        role_name: str,
+        profile: Profile,
+        grade: str,
+        *,
+        u: tuple[float, float],
+        v: float,
+    ) -> Member:
+        """A stick on edge from ``u[0]`` to ``u[1]``, its thickness centred on ``v``, its top edge in the face."""
+        origin = self.placement.to_world((u[0], v, -profile.depth_in))
+        at = Placement(origin, self.placement.x, self.placement.z)
+        return self._made(role_name, profile, grade, at, _rectangle(u[1] - u[0], profile.depth_in))
+
+    def out_of_face(
+        self,
+        role_name: str,
+        profile: Profile,
+        grade: str,
+        *,
+        u: float,
+        v: float,
+        outward: float,
+        side: Polygon,
+    ) -> Member:
+        """A stick centred on ``u`` that points out of the face, its lower edge at ``v``.
+
+        ``side`` is its outline, x from its inner end out, which stands ``outward`` of the face.
+        """
+        at = Placement(self.placement.to_world((u, v, outward)), self.placement.z, self.placement.y)
+        return self._made(role_name, profile, grade, at, side)
 
     def _made(
         self,

@@ -38,6 +38,16 @@ class Pocket:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BeamUnder:
+    """A beam that a rafter runs over, its middle under the peak; all [in]."""
+
+    half: float
+    """Half its thickness, level."""
+    top: float
+    """Height of its top above the rafter's plate."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RafterGeometry:
     """Cuts of a rafter of one slope. All lengths [in]; level unless the name says otherwise.
 
@@ -63,16 +73,26 @@ class RafterGeometry:
     It has no tail and no seat then."""
     foot_cheek: float = 0.0
     """How far the foot's cheek cut reaches past the centre line."""
+    square_head: bool = False
+    """The upper end is cut square to the edges instead of plumb, through the top of the cut."""
+    square_foot: bool = False
+    """The foot cut is square to the edges instead of plumb, through the top of the cut."""
     seat: float = 0.0
     tail_depth: float | None = None
     """Square to the edges, of a tail ripped from the heel outward; None leaves the full depth."""
     tail_level_drop: float | None = None
     """Plumb distance from the top of the tail cut down to a level cut, if there is one."""
+    tail_lean: float = 0.0
+    """How far the tail cut runs back, level, for one inch down: 0 plumb; as much as ``slope``: square to the edges."""
     stand: float | None = None
     """Height above plate, if it is not to follow from the seat."""
     upper_heel: float | None = None
     """Level, from the outside face of the wall to the inside face of a higher wall that the rafter passes over.
     It has a second bird's mouth there, its seat as long as the first."""
+    upper_seat: float | None = None
+    """Level length of that seat on a rafter that does not stand on the first wall."""
+    beam: BeamUnder | None = None
+    """Ridge beam that the rafter runs over: it has a second bird's mouth there."""
     pockets: tuple[Pocket, ...] = ()
 
     def __post_init__(self) -> None:
@@ -85,6 +105,10 @@ class RafterGeometry:
             raise ValueError("the run is too short: the seat reaches the ridge cut")
         if self.heel_square >= self.depth:
             raise ValueError("the seat cuts through the top edge")
+        if self.beam and self.beam_seat <= 0:
+            raise ValueError("the rafter runs clear over the ridge beam")
+        if self.beam and self.beam_heel_square >= self.depth:
+            raise ValueError("the seat on the ridge beam cuts through the top edge")
 
     @property
     def angle(self) -> float:
@@ -169,7 +193,38 @@ class RafterGeometry:
     @property
     def upper_plate(self) -> float:
         """Height of the higher wall's plate above the first; 0 without one."""
-        return 0.0 if self.upper_heel is None else self.underside_at(self.upper_heel + self.seat)
+        return 0.0 if self.upper_heel is None else self.underside_at(self.upper_heel + self.upper_seat_cut)
+
+    @property
+    def upper_seat_cut(self) -> float:
+        """Level length of the seat on a higher wall; as long as the first, unless it is given."""
+        return self.seat if self.upper_seat is None else self.upper_seat
+
+    @property
+    def beam_face(self) -> float:
+        """Level distance to the face of the beam it runs over: the heel of its second bird's mouth."""
+        return self.run - (self.beam.half if self.beam else 0.0)
+
+    @property
+    def beam_heel(self) -> float:
+        """Plumb height of the bird's mouth at the beam's face; 0 without a beam under it."""
+        return self.beam.top - self.underside_at(self.beam_face) if self.beam else 0.0
+
+    @property
+    def beam_heel_square(self) -> float:
+        """Depth of the bird's mouth at the beam, square to the edge."""
+        return self.beam_heel * cos(self.angle)
+
+    @property
+    def beam_seat(self) -> float:
+        """Level length of the seat on the beam, from its face to the middle at most."""
+        return min(self.beam_heel / self.slope, self.beam.half) if self.beam else 0.0
+
+    @property
+    def peak_cut(self) -> float:
+        """Plumb height of the upper cut, on the centre line: less than the plumb depth where the seat reaches it."""
+        low = self.underside_at(self.end)
+        return self.top_at(self.end) - (max(low, self.beam.top) if self.beam else low)
 
     @property
     def overall(self) -> float:
@@ -200,8 +255,8 @@ class RafterGeometry:
         """
         from shapely import union_all
 
-        mouths = (*self._bird_s_mouth(), *self._upper_mouth())
-        away = union_all([*mouths, *self._ripped_tail(), *self._level_cut(), *self._pockets()])
+        mouths = (*self._bird_s_mouth(), *self._upper_mouth(), *self._beam_mouth())
+        away = union_all([*mouths, *self._tail_cuts(), *self._pockets()])
         parts = cleaned(self._between_plumb_cuts().difference(away))
         if len(parts) != 1:
             raise ValueError("the cuts leave no stick in one piece")
@@ -212,7 +267,10 @@ class RafterGeometry:
 
         h0, h1 = self.start, self.end
         low, high = self.underside_at, self.top_at
-        return Polygon([self.to_stick(h, z) for h, z in [(h0, low(h0)), (h1, low(h1)), (h1, high(h1)), (h0, high(h0))]])
+        foot, head = self.to_stick(h0, high(h0)), self.to_stick(h1, high(h1))
+        under_foot = (foot[0], 0.0) if self.square_foot else self.to_stick(h0, low(h0))
+        under_head = (head[0], 0.0) if self.square_head else self.to_stick(h1, low(h1))
+        return Polygon([under_foot, under_head, head, foot])
 
     def _bird_s_mouth(self) -> tuple[Polygon, ...]:
         """The wall: everything below the plate, inward of its outside face."""
@@ -227,12 +285,35 @@ class RafterGeometry:
         """The higher wall: everything below its plate, outward of its inside face."""
         from shapely import Polygon
 
-        if self.upper_heel is None or not self.seat:
+        if self.upper_heel is None or not self.upper_seat_cut:
             return ()
-        z, far = self.upper_plate, self.upper_heel + self.seat + self.plumb_depth
+        z, far = self.upper_plate, self.upper_heel + self.upper_seat_cut + self.plumb_depth
         low = self.underside_at(self.upper_heel) - self.plumb_depth
         corners = [(self.upper_heel, low), (far, low), (far, z), (self.upper_heel, z)]
         return (Polygon([self.to_stick(h, zz) for h, zz in corners]),)
+
+    def _beam_mouth(self) -> tuple[Polygon, ...]:
+        """The ridge beam: everything below its top, inward of its face."""
+        from shapely import Polygon
+
+        if self.beam is None:
+            return ()
+        face, far, low = self.beam_face, self.run + self.plumb_depth, self.underside_at(0.0) - self.plumb_depth
+        corners = [(face, low), (far, low), (far, self.beam.top), (face, self.beam.top)]
+        return (Polygon([self.to_stick(h, z) for h, z in corners]),)
+
+    def _tail_cuts(self) -> tuple[Polygon, ...]:
+        return (*self._ripped_tail(), *self._leaning_cut(), *self._level_cut())
+
+    def _leaning_cut(self) -> tuple[Polygon, ...]:
+        """What is outside a tail cut that runs back from the top corner."""
+        from shapely import Polygon
+
+        if not self.tail_lean:
+            return ()
+        h, z, down = self.start, self.top_at(self.start), 2 * self.plumb_depth
+        corners = [(h, z), (h - down, z), (h - down, z - down), (h + self.tail_lean * down, z - down)]
+        return (Polygon([self.to_stick(hh, zz) for hh, zz in corners]),)
 
     def _ripped_tail(self) -> tuple[Polygon, ...]:
         """What is ripped off the underside outward of the heel line."""
@@ -252,7 +333,8 @@ class RafterGeometry:
         if self.tail_level_drop is None:
             return ()
         z = self.top_at(self.start) - self.tail_level_drop
-        out, far = self.start - self.plumb_depth, self.run
+        # On a rafter it ends at the wall: inside the heel line the seat is the lower cut.
+        out, far = self.start - self.plumb_depth, 0.0 if self.seat or self.foot is not None else self.run
         low = z - 2 * self.plumb_depth
         return (Polygon([self.to_stick(h, zz) for h, zz in [(out, low), (far, low), (far, z), (out, z)]]),)
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-JointKind = Literal["bears", "hangs", "butts"]
+JointKind = Literal["bears", "hangs", "butts", "laps"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """How member ``upper`` meets member ``lower``: rests on it, hangs on its face, or butts it.
+    """How member ``upper`` meets member ``lower``: rests on it, hangs on its face, butts it, or lies beside it.
 
     Members are named by their place in the building's tuple of members.
     """

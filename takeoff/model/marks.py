@@ -92,7 +92,15 @@ def _turned_normal(cut: EndCut, turn: Vec) -> Vec:
 def _panel_key(panel: Panel) -> Hashable:
     swap = panel.strength_axis == "v"
     points = tuple((y, -x) if swap else (x, y) for x, y in corners(panel.polygon))
-    return (panel.product, panel.zone, min(_turned(points, turn) for turn in _SHEET_TURNS))
+    holes = [tuple((y, -x) if swap else (x, y) for x, y in ring.coords[:-1]) for ring in panel.polygon.interiors]
+    return (panel.product, panel.zone, min(_turned_with_holes(points, holes, turn) for turn in _SHEET_TURNS))
+
+
+def _turned_with_holes(points: tuple[Point, ...], holes: list[tuple[Point, ...]], turn: Vec) -> tuple[object, ...]:
+    """Outline and holes of a sheet after a half turn, the holes from the same corner as the outline."""
+    x0, y0 = min(x * turn[0] for x, _ in points), min(y * turn[1] for _, y in points)
+    moved = (sorted((_steps(x * turn[0] - x0), _steps(y * turn[1] - y0)) for x, y in hole) for hole in holes)
+    return (_turned(points, turn), tuple(sorted(map(tuple, moved))))
 
 
 def _panel_letter(panel: Panel) -> str:

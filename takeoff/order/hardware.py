@@ -5,10 +5,20 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from math import dist
 
 from takeoff.catalog.hardware import hardware, hardware_items
 from takeoff.cutting.natural import natural_key
 from takeoff.model.building import FramedBuilding
+from takeoff.model.joint import Joint
+
+ROOF_HEADER = "roof-header"
+
+PLIES_APART = 3
+"""Plies of one header lie nearer together than so many times their thickness; no opening is as low as that."""
+
+NAILED = ("ceiling-joist", "rafter-tie")
+"""What lies on plates nailed to the rafters beside it, which have connectors of their own."""
 
 HARDWARE_LOAD = 2
 """Connectors come with the roof frame they hold."""
@@ -37,15 +47,42 @@ def count_hardware(buildings: Iterable[FramedBuilding]) -> tuple[HardwareCount, 
 def _connectors(building: FramedBuilding) -> Iterator[tuple[str, str]]:
     """Name of each connector of one copy, with the profile of the stick it holds."""
     for joint in building.joints:
-        if joint.kind == "hangs":
-            yield "rafter-hanger", building.members[joint.upper].profile.name
+        if joint.kind == "hangs" and building.members[joint.upper].role.name != ROOF_HEADER:
+            yield _hanger(building, joint), building.members[joint.upper].profile.name
+    for joint in _hung_headers(building):
+        yield "header-hanger", building.members[joint.upper].profile.name
     # A rafter that sits over the joint of two plates bears on both, and is tied down once.
     on_plates = {
         joint.upper
         for joint in building.joints
         if joint.kind == "bears"
         and building.members[joint.upper].role.category == "rafters"
+        and building.members[joint.upper].role.name not in NAILED
         and building.members[joint.lower].role.category == "plates"
     }
     for upper in sorted(on_plates):
         yield "hurricane-tie", building.members[upper].profile.name
+
+
+def _hanger(building: FramedBuilding, joint: Joint) -> str:
+    """The hanger of a rafter: square where its end is cut square, at the header of an opening."""
+    cut = building.members[joint.upper].rafter
+    square = cut is not None and (cut.square_head or cut.square_foot)
+    return "square-hanger" if square and building.members[joint.lower].role.name == ROOF_HEADER else "rafter-hanger"
+
+
+def _hung_headers(building: FramedBuilding) -> Iterator[Joint]:
+    """One joint for each end of a header that hangs: its plies lie in one hanger."""
+    kept: list[Joint] = []
+    for joint in building.joints:
+        header = building.members[joint.upper]
+        if joint.kind != "hangs" or header.role.name != ROOF_HEADER:
+            continue
+        near = PLIES_APART * header.profile.thickness_in
+        if not any(
+            other.lower == joint.lower
+            and dist(building.members[other.upper].placement.origin, header.placement.origin) < near
+            for other in kept
+        ):
+            kept.append(joint)
+            yield joint

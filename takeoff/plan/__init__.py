@@ -33,7 +33,7 @@ Rules, by the ids that findings carry
     plan.name             error     two buildings of one name
     plan.side             error     a side that isn't there, names that don't fit the outline, gables not opposite
     plan.geometry         error     an outline that crosses itself, repeats corners, or is not one for this roof
-    plan.opening          error     an opening out of its wall, over another, or without room for header or sill
+    plan.opening          error     an opening out of its wall or slope, over another, or without room for a header
     plan.frame            error     balloon framing where no rake is
     plan.grade            error     a size that isn't made in that grade
     plan.roof             error     a roof member that can't be cut or has nothing to hold on to

@@ -180,6 +180,7 @@ SideNames = _listed(3, 200, "names of sides")
 Gables = _listed(2, 2, "names of sides")
 Openings = _listed(0, 200, "openings")
 Buildings = _listed(1, 20, "buildings")
+Posts = _listed(0, 50, "distances along the ridge")
 """Marks of list fields: how many there may be."""
 
 FrozenMapping = (AfterValidator(ByName), PlainSerializer(dict))
@@ -194,8 +195,10 @@ Distance = Annotated[float, _length('0"', "200'")]
 Allowance = Annotated[float, _length('0"', '6"')]
 Overhang = Annotated[float, _length('0"', '48"')]
 Seat = Annotated[float, _length('1/2"', '12"')]
+SoffitDrop = Annotated[float, _length('2"', '24"')]
 Gap = Annotated[float, _length('0"', '4"')]
 Kerf = Annotated[float, _length('0"', '1/2"')]
+TieHeight = Annotated[float, _length('0"', "30'")]
 PitchField = Annotated[Pitch, PlainValidator(_read_pitch, json_schema_input_type=str), PlainSerializer(str)]
 
 JobName = Annotated[str, _text(60)]

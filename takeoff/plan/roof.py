@@ -11,19 +11,26 @@ from takeoff.catalog.profiles import Kind, profile
 from takeoff.measure import Pitch
 from takeoff.plan.block import Block
 from takeoff.plan.fields import (
+    Distance,
     FrozenMapping,
     Gap,
     Grade,
     LumberSize,
+    Openings,
     Overhang,
     PitchField,
+    Posts,
     Seat,
     SheetName,
     SideName,
+    SoffitDrop,
     Spacing,
     missing,
     refusal,
 )
+from takeoff.plan.skylights import Skylight
+from takeoff.plan.soffit import Soffit
+from takeoff.plan.ties import CeilingJoists, CollarTies, RafterTies
 
 SideRole = Literal["eave", "gable", "abutment"]
 
@@ -57,8 +64,17 @@ class Tail(Block):
 
     size: LumberSize | None = None
     """Size the tail is ripped to, such as 2x6 on a 2x10 rafter. Left out: the rafter's own."""
-    cut: Literal["plumb"] = "plumb"
-    """Cut at the end of the tail."""
+    cut: Literal["plumb", "square", "level"] = "plumb"
+    """Cut at the end of the tail: plumb, square to the rafter's edges, or level (plumb, and level below for a soffit).
+    Left out: plumb."""
+    soffit_drop: SoffitDrop | None = None
+    """For a level cut: plumb distance from the top of the tail down to it. Left out: to the fascia's lower edge."""
+
+    @model_validator(mode="after")
+    def _drop_of_a_level_cut(self) -> Self:
+        if self.soffit_drop is not None and self.cut != "level":
+            raise refusal("soffit_drop for `cut: level` only")
+        return self
 
 
 class Ridge(Block):
@@ -70,15 +86,37 @@ class Ridge(Block):
     """Size, such as 5-1/2x14 or 2x12."""
     material: Grade | None = None
     """Grade of sawn lumber (left out: no2), or glulam, lvl, psl, lsl: engineered wood has to say which."""
-    support: Literal["face"] = "face"
-    """Where the rafters meet it: on its face."""
+    support: Literal["face", "over"] = "face"
+    """Where the rafters meet it: on its face, or over it, where they have a second bird's mouth on the beam's top and
+    meet each other over its middle. Left out: face."""
+    seat: Seat | None = None
+    """For support over: level length of the seat on the beam, from its face inward. Left out: half the beam's
+    thickness, but no notch deeper than a quarter of the rafter."""
     vent: Gap = 0.0
-    """How far the rafters stand proud of its top, for air. Left out: flush."""
+    """How far the rafters stand proud of its top, for air; for support over, how far the sheathing stops short of the
+    peak on each side. Left out: flush, and no slot."""
+    posts: Annotated[tuple[Distance, ...], Posts] = ()
+    """For a gable roof on a beam: where posts stand under it between its ends, from the outside of the end wall that
+    the layout along the ridge starts at. Left out: none."""
+    post: LumberSize | None = None
+    """Size of the posts inside, such as 6x6. Left out: built up of the walls' studs."""
 
     @model_validator(mode="after")
     def _material_told(self) -> Self:
         if self.material is None and profile(self.size).kind is Kind.ENGINEERED:
             raise missing("material", f"the material of {self.size}: glulam, lvl, psl or lsl")
+        return self
+
+    @model_validator(mode="after")
+    def _over_a_beam(self) -> Self:
+        if self.kind == "board" and self.support == "over":
+            raise refusal("support: face on a board; rafters run over a beam only", found="support: over")
+        if self.support == "face" and self.seat is not None:
+            raise refusal("none where rafters meet the ridge's face; for a seat write support: over", found="a seat")
+        if self.kind == "board" and (self.posts or self.post):
+            raise refusal("none under a ridge board: it carries nothing", found="posts")
+        if self.post and profile(self.post).kind is Kind.ENGINEERED:
+            raise refusal("posts of sawn lumber, such as 6x6", found=self.post)
         return self
 
     @property
@@ -98,11 +136,12 @@ class Outlookers(Block):
     """Outlookers, which carry the barge rafters."""
 
     size: LumberSize = "2x4"
-    """Size, laid flat. Left out: 2x4."""
-    spacing: Spacing = 32.0
-    """Spacing along the rake between the ones at eave and ridge. Left out: 32"."""
-    method: Literal["pocket"] = "pocket"
-    """Let flat into pockets of the end rafter."""
+    """Size; flat in pockets, else on edge. Left out: 2x4."""
+    spacing: Spacing | None = None
+    """Spacing along the rake between the ones at eave and ridge. Left out: one under each level edge of the sheets."""
+    method: Literal["pocket", "dropped", "ladder"] = "pocket"
+    """pocket: let flat into pockets of the end rafter. dropped: on edge over an end rafter that is that much lower.
+    ladder: short blocks between the end rafter and the barge, for small rakes. Left out: pocket."""
 
 
 class Trim(Block):
@@ -174,12 +213,22 @@ class Roof(Block):
     """Outlookers. Left out: none."""
     barge: Trim | None = None
     """Barge rafters. Left out: none."""
+    ties: RafterTies | None = None
+    """Rafter ties of a gable roof. Left out: none."""
+    collar: CollarTies | None = None
+    """Collar ties of a gable roof. Left out: none."""
+    ceiling: CeilingJoists | None = None
+    """Ceiling joists of a gable roof. Left out: none."""
     blocking: Blocking = Blocking()
     """Blocks between the rafters. Left out: vented blocks over the plate."""
     fascia: Trim | None = None
     """Fascia along the eaves. Left out: none."""
+    soffit: Soffit = Soffit()
+    """Underside of the eaves. Left out: open."""
     sheathing: RoofSheathing
     """Sheathing."""
+    skylights: Annotated[tuple[Skylight, ...], Openings] = ()
+    """Openings in the slopes: skylights and chimneys. Left out: none."""
 
     @model_validator(mode="after")
     def _shape_told(self) -> Self:
@@ -212,6 +261,11 @@ class Roof(Block):
     def pitch_of(self, side: str) -> Pitch | None:
         """Pitch of the slope that starts on a side; None where the side is a gable."""
         return None if self.is_gable(side) else self.pitches.get(side, self.pitch)
+
+    @property
+    def over_beam(self) -> bool:
+        """Whether the rafters run over the ridge beam."""
+        return self.ridge is not None and self.ridge.support == "over"
 
     @property
     def ridge_vent(self) -> float:

@@ -65,10 +65,16 @@ def _graded(building: Building) -> Iterator[tuple[Loc, str, str]]:
     yield ("roof", "rafters", "grade"), roof.rafters.size, roof.rafters.grade
     if roof.ridge:
         yield ("roof", "ridge", "material"), roof.ridge.size, roof.ridge.grade
+    for key, ties in (("ties", roof.ties), ("collar", roof.collar), ("ceiling", roof.ceiling)):
+        if ties:
+            yield ("roof", key, "grade"), ties.size, ties.grade
     if roof.barge:
         yield ("roof", "barge", "grade"), roof.barge.size, roof.barge.grade
     if roof.fascia:
         yield ("roof", "fascia", "grade"), roof.fascia.size, roof.fascia.grade
+    if roof.soffit.kind == "boxed":
+        for size in dict.fromkeys((roof.soffit.lookouts, roof.soffit.ledger)):
+            yield ("roof", "soffit", "grade"), size, roof.soffit.grade
 
 
 def spacings_fit_sheets(building: Building) -> Iterator[Flaw]:

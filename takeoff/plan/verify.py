@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from takeoff.plan import rules_openings, rules_outline, rules_roof, rules_walls
+from takeoff.plan import (
+    rules_eaves,
+    rules_openings,
+    rules_outline,
+    rules_ridge,
+    rules_roof,
+    rules_skylights,
+    rules_walls,
+)
 from takeoff.plan.flaws import Flaw
 from takeoff.plan.schema import Building, Plan
 
@@ -31,7 +39,16 @@ RULES: tuple[Rule, ...] = (
     rules_roof.seat_bears,
     rules_roof.rake_is_carried,
     rules_roof.ridge_is_what_it_says,
+    rules_ridge.over_under_gables_only,
+    rules_ridge.seat_on_the_beam,
+    rules_ridge.posts_under_gables_only,
+    rules_ridge.ties_under_gables_only,
     rules_roof.sheathing_flush,
+    rules_eaves.level_cut_is_told,
+    rules_eaves.boxed_over_level_tails,
+    rules_skylights.skylights_in_slopes,
+    rules_skylights.skylights_inside_the_wall,
+    rules_skylights.skylights_clear_of_each_other,
 )
 """Rules of any building."""
 
@@ -40,7 +57,9 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_openings.clear_of_each_other,
     rules_openings.clear_of_ridge_posts,
     rules_roof.gables_over_a_rectangle,
+    rules_eaves.square_tails_meet,
     rules_roof.shed_over_a_rectangle,
+    rules_ridge.posts_inside,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""
 

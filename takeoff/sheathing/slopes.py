@@ -10,15 +10,10 @@ ridge slot
 
 from __future__ import annotations
 
-from math import floor
-
-from takeoff.catalog.sheets import SheetProduct, sheet_product
-from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.catalog.sheets import sheet_product
+from takeoff.model.courses import slope_courses, smallest_sheet
 from takeoff.model.face import Face, Shown
 from takeoff.sheathing.cells import Cell, Reach, Zone, joints_on, spans
-
-LEAST_COURSE_IN = 12.0
-"""Narrowest course down a slope [in]. Common practice, no source."""
 
 LEAST_LENGTH_IN = 24.0
 """Shortest piece along a course, where supports allow [in]. Common practice, no source."""
@@ -28,61 +23,13 @@ def slope_cells(face: Face) -> tuple[Cell, ...]:
     """Cells of a slope, course by course from the eave."""
     if face.cover is None:
         return ()
-    field = sheet_product(face.cover.field)
     split = face.shown if face.cover.exposed != face.cover.field else None
     _, low, _, high = face.outline.bounds
-    width = _size(sheet_product(face.cover.exposed))[0]
-    strip = _strip(split.eave - low, split.eave_hidden_to - low, width, high - low) if split else 0.0
-    top = 0.0
-    if split and split.high is not None:
-        top = _strip(high - split.high, high - split.high_hidden_from, width, high - low - strip)
-    courses: list[tuple[tuple[float, float], Zone]] = [((low, low + strip), "exposed")] if strip else []
-    courses += [(v, "field") for v in _course_lines(low + strip, high - top, _size(field)[0])]
-    courses += [((high - top, high), "exposed")] if top else []
     return tuple(
         cell
-        for number, (v, zone) in enumerate(courses)
-        for cell in _course(face, v, number, split if zone == "field" else None, zone)
+        for number, course in enumerate(slope_courses(low, high, face.cover, face.shown))
+        for cell in _course(face, course.v, number, split if course.zone == "field" else None, course.zone)
     )
-
-
-def _size(product: SheetProduct) -> tuple[float, float]:
-    """Width and length of the product's smallest sheet [in]."""
-    return min(product.sizes, key=lambda size: size[1])
-
-
-def _strip(least: float, most: float, width: float, room: float) -> float:
-    """Height of the exposed grade along an edge of the slope [in].
-
-    It must reach the outside of the wall and end over it. A strip that goes evenly into a sheet's width wins, the
-    more strips a sheet the better; where none ends over the wall, a whole sheet hides the joint inside the wall.
-
-    Args:
-        least: from the edge to the outside of the wall [in].
-        most: from the edge to where the wall no longer hides a joint [in].
-        width: of a sheet [in].
-        room: height of the slope that is left [in].
-    """
-    if least < TOLERANCE.length:
-        return 0.0
-    rips = floor(width / least + TOLERANCE.length)
-    strip = width / rips if rips else most
-    return min(strip if rips == 1 or strip <= most + TOLERANCE.length else most, room)
-
-
-def _course_lines(low: float, high: float, width: float) -> tuple[tuple[float, float], ...]:
-    """Courses from ``low`` up; where the last would be too narrow the first gives it what it lacks."""
-    height = high - low
-    if height <= TOLERANCE.length:
-        return ()
-    rest = height % width
-    lacking = LEAST_COURSE_IN - rest if TOLERANCE.length < rest < LEAST_COURSE_IN and height > width else 0.0
-    lines = [low]
-    if lacking:
-        lines.append(low + width - lacking)
-    while high - lines[-1] > width + TOLERANCE.length:
-        lines.append(lines[-1] + width)
-    return spans(low, high, lines[1:])
 
 
 def _course(face: Face, v: tuple[float, float], number: int, split: Shown | None, zone: Zone) -> tuple[Cell, ...]:
@@ -110,7 +57,7 @@ def _staggered(face: Face, u0: float, u1: float, number: int) -> tuple[tuple[flo
     """Spans of one course; every other course starts with half a sheet, so that no four corners meet."""
     if face.cover is None:
         return ()
-    length = _size(sheet_product(face.cover.field))[1]
+    length = smallest_sheet(sheet_product(face.cover.field))[1]
     half = length / 2 if number % 2 else None
     supports, start, end = face.supports.centres, u0, u1
     reach = Reach(most=length, least=LEAST_LENGTH_IN)

@@ -17,11 +17,14 @@ from takeoff.sheets.cautions import CAUTIONS
 from takeoff.sheets.crew.board_list import BoardList, board_lists
 from takeoff.sheets.crew.figures import Figures
 from takeoff.sheets.crew.front import BuildingFront, LiftRow, building_front, lifts
+from takeoff.sheets.crew.jack_series import jack_series
+from takeoff.sheets.crew.jack_sheet import JackSheet, drawn_of, jack_sheet
 from takeoff.sheets.crew.marked import PieceRow, by_mark, piece_row
-from takeoff.sheets.crew.rafter_sheet import RafterSheet, rafter_marks, rafter_sheet
+from takeoff.sheets.crew.rafter_sheet import RafterSheet, rafter_sheet, sheet_marks
+from takeoff.sheets.crew.roof_sheet import RoofSheet, roof_sheet
 from takeoff.sheets.crew.sheet_list import SheetList, sheet_lists
 from takeoff.sheets.crew.wall_sheet import LineSheet, WallSheet, line_sheets, wall_sheets
-from takeoff.sheets.rafter_drawing import rafter_drawing
+from takeoff.sheets.drawing_files import roof_drawings, sheet_drawing
 from takeoff.sheets.svg import svg
 
 _TEMPLATE, _DATA = "crew_book.typ", "data.json"
@@ -50,7 +53,9 @@ class Book:
     cautions: tuple[str, ...]
     buildings: tuple[BuildingFront, ...]
     lifts: tuple[LiftRow, ...]
+    plans: tuple[RoofSheet, ...]
     rafters: tuple[RafterSheet, ...]
+    jacks: tuple[JackSheet, ...]
     roof: tuple[PieceRow, ...]
     walls: tuple[WallSheet, ...]
     lines: tuple[LineSheet, ...]
@@ -87,10 +92,10 @@ def crew_book_pdf(takeoff: Takeoff) -> bytes:
 
 def _files(takeoff: Takeoff) -> dict[str, bytes]:
     template = resources.files("takeoff.sheets").joinpath(_TEMPLATE).read_bytes()
-    drawings = {
-        _drawing_file(marked.member.mark): svg(rafter_drawing(marked.member, denominator=takeoff.settings.denominator))
-        for marked in rafter_marks(takeoff)
-    }
+    drawn = [marked.member for marked in sheet_marks(takeoff)]
+    drawn += [drawn_of(series) for series in jack_series(takeoff.buildings)]
+    drawings = {_drawing_file(member.mark): svg(sheet_drawing(member, takeoff)) for member in drawn}
+    drawings |= {f"{plan.name}.svg": svg(plan) for _, plan in roof_drawings(takeoff)}
     data = json.dumps(asdict(book(takeoff)), ensure_ascii=False).encode()
     return {"main.typ": template, _DATA: data, **drawings}
 
@@ -109,13 +114,18 @@ def book(takeoff: Takeoff) -> Book:
         cautions=CAUTIONS,
         buildings=tuple(building_front(building, figures) for building in takeoff.buildings),
         lifts=lifts(takeoff),
+        plans=tuple(roof_sheet(building, plan) for building, plan in roof_drawings(takeoff)),
         rafters=tuple(
-            rafter_sheet(marked, takeoff, _drawing_file(marked.member.mark)) for marked in rafter_marks(takeoff)
+            rafter_sheet(marked, takeoff, _drawing_file(marked.member.mark)) for marked in sheet_marks(takeoff)
+        ),
+        jacks=tuple(
+            jack_sheet(series, takeoff, _drawing_file(drawn_of(series).mark))
+            for series in jack_series(takeoff.buildings)
         ),
         roof=tuple(piece_row(marked, figures) for marked in roof),
         walls=tuple(sheet for building in takeoff.buildings for sheet in wall_sheets(building, figures)),
         lines=tuple(sheet for building in takeoff.buildings for sheet in line_sheets(building, figures)),
-        boards=board_lists(takeoff.lumber.boards, figures),
+        boards=board_lists(takeoff.lumber, figures),
         sheets=sheet_lists(takeoff.sheets.sheets, takeoff.buildings, figures),
         findings=_finding_rows(takeoff.findings),
         assumptions=_assumptions(takeoff, figures),

@@ -32,6 +32,7 @@ class Pen:
 
 
 OUTLINE = Pen(layer="OUTLINE", weight_mm=0.6)
+EDGE = Pen(layer="EDGE", weight_mm=0.35)
 HIDDEN = Pen(layer="HIDDEN", weight_mm=0.2, dashes_mm=(1.6, 1.0))
 GUIDE = Pen(layer="GUIDE", weight_mm=0.25, dashes_mm=(4.0, 0.8, 0.8, 0.8))
 LAYOUT = Pen(layer="LAYOUT", weight_mm=0.4)
@@ -39,8 +40,28 @@ DIMENSIONS = Pen(layer="DIMENSIONS", weight_mm=0.15)
 BREAK = Pen(layer="BREAK", weight_mm=0.2)
 WASTE = Pen(layer="WASTE", weight_mm=0.1)
 LETTERS = Pen(layer="LETTERS", weight_mm=0.2)
+FOLDS = Pen(layer="FOLDS", weight_mm=0.7)
+RAFTERS = Pen(layer="RAFTERS", weight_mm=0.3)
+SMALL = Pen(layer="SMALL", weight_mm=0.13)
+EAVES = Pen(layer="EAVES", weight_mm=0.18)
+WALLS = Pen(layer="WALLS", weight_mm=0.35, dashes_mm=(2.4, 1.2))
 
-PENS = (OUTLINE, HIDDEN, GUIDE, LAYOUT, DIMENSIONS, BREAK, WASTE, LETTERS)
+PENS = (
+    OUTLINE,
+    EDGE,
+    HIDDEN,
+    GUIDE,
+    LAYOUT,
+    DIMENSIONS,
+    BREAK,
+    WASTE,
+    LETTERS,
+    FOLDS,
+    RAFTERS,
+    SMALL,
+    EAVES,
+    WALLS,
+)
 """All layers, in the order a reader meets them in a list of layers."""
 
 

@@ -15,6 +15,7 @@ from takeoff.sheets.drawing import (
     DIMENSIONS,
     FIGURE_MM,
     LABEL_MM,
+    LAYOUT,
     LETTERS,
     MM_PER_IN,
     PENS,
@@ -66,11 +67,15 @@ def dxf(drawing: Drawing) -> bytes:
 
 
 def _set_up(document: Document, drawing: Drawing) -> None:
+    used = {item.pen.layer for view in drawing.views for item in view.items if not isinstance(item, Text | Dimension)}
+    used |= {DIMENSIONS.layer, LAYOUT.layer, LETTERS.layer}  # what dimensions and lettering are made of
     document.header["$LUNITS"] = _ARCHITECTURAL
     document.header.custom_vars.append("title", drawing.title)
     document.appids.add(APPLICATION)
     document.styles.add(STYLE, font=_FONT)
     for pen in PENS:
+        if pen.layer not in used:
+            continue
         layer = document.layers.add(pen.layer, lineweight=_weight(pen))
         if pen.dashes_mm:
             layer.dxf.linetype = _linetype(document, pen)

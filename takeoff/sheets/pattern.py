@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.geometry.polygon import corners
 from takeoff.measure import Pitch, format_length
+from takeoff.sheets.cheek_lines import cheek_lines
 from takeoff.sheets.drawing import (
     GUIDE,
     LAYOUT,
@@ -70,7 +71,8 @@ def _items(member: Member, denominator: int) -> Iterator[Item]:
     if rafter.seat:
         yield Line(points.corner, points.heel_top, GUIDE)
     yield from _arrow((x0 + x1) / 2, rafter.depth)
-    yield from _notes(member, (points.heel_top[0] + rafter.depth, rafter.depth * 0.62), denominator)
+    yield from cheek_lines(member, x0, x1)
+    yield from _notes(member, (points.line_start[0] + rafter.depth, rafter.depth * 0.62), denominator)
     yield Dimension(a=(x0, 0.0), b=(x1, 0.0), offset_mm=-_MARGIN_MM, denominator=denominator, enlarged=_ENLARGED)
     yield from _check_square(x0, -4.0 - CHECK_IN, denominator)
 

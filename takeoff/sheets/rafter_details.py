@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import cos
 from typing import TYPE_CHECKING
 
-from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.sheets.cheek_lines import cheek_lines
 from takeoff.sheets.drawing import (
     BREAK,
     DIMENSIONS,
@@ -26,6 +26,9 @@ from takeoff.sheets.drawing import (
     Text,
 )
 from takeoff.sheets.rafter_points import RafterPoints
+from takeoff.sheets.rafter_words import eave_overhang
+from takeoff.sheets.second_mouth import SecondMouth, second_mouth
+from takeoff.sheets.stick_end import SQUARE_DEG
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -34,8 +37,10 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 _OFFSET_MM = 6.0
+_LEAST_HEEL_IN = 1 / 4  # a heel shorter than this is told in the table alone
 _HEEL_OFFSET_MM = 2.5
 _PAST_OTHER_MM = 28.0  # clear of the lettering of the dimension inside
+_UPPER_LEFT_MM = 26.0  # of the stick on the left of a second bird's mouth
 _ARC_SHARE = 0.72  # of the depth, so that the arc crosses the wedge where it is wide
 
 
@@ -58,24 +63,43 @@ class Detail:
         """Bird's mouth: seat, heel on the stock, heel as cut, height above plate."""
         return tuple(self._mouth())
 
+    def upper_mouth(self) -> tuple[Item, ...]:
+        """Second bird's mouth: seat, heel, height of the top edge over what carries it there.
+
+        Raises:
+            ValueError: it has none.
+        """
+        second = second_mouth(self.rafter)
+        if second is None:
+            raise ValueError(f"{self.member.mark} has no second bird's mouth")
+        return tuple(self._upper_mouth(second))
+
     def ridge(self) -> tuple[Item, ...]:
-        """Ridge cut: its angle, its length, how far it is out of square."""
+        """Upper cut: its angle, its length, how far it is out of square."""
         return tuple(self._ridge())
 
     def _tail(self) -> Iterator[Item]:
         top, foot, drop = self.points.tail_top, self.points.tail_foot, self.rafter.tail_level_drop
         x0, _, _, _ = self.member.side.bounds
         x1 = 15 * self.k
+        soffit = drop is not None and bool(self.rafter.seat)
+        if soffit:
+            x1 = max(x1, self.points.level_cut_inner[0] + 6 * self.k)
         yield from piece(self.member.side, x0 - 1.0, x1, self.k)
-        yield from self._angle(top, top[1] - foot[1] if drop is None else drop * cos(self.rafter.angle))
-        yield Text(at=(top[0], top[1] + 2 * self.k), words=self._plumb_figure(), height_mm=FIGURE_MM, bold=True)
+        yield from cheek_lines(self.member, x0, x1)
+        lower_deg = self.points.lower_cut_deg
+        yield from self._angle(top, top[1] - foot[1] if drop is None else drop * cos(self.rafter.angle), lower_deg)
+        yield Text(at=(top[0], top[1] + 2 * self.k), words=_cut_figure(lower_deg), height_mm=FIGURE_MM, bold=True)
         if drop is not None:
             yield self._beside(self.points.level_cut, top, _OFFSET_MM, "plumb part", right=False)
+        if soffit:  # a barge's follows from its plumb part
+            words = f"level cut {self.rafter.seat_deg:.1f}°"
+            yield self._dimension(self.points.level_cut, self.points.level_cut_inner, -_OFFSET_MM, words, "after")
         out = _OFFSET_MM if drop is None else _PAST_OTHER_MM
         if self.points.ripped:
             yield Line((x0, 0.0), (x1, 0.0), HIDDEN)
             yield self._beside((x0, 0.0), (x0, foot[1]), out, "rip off", right=False)
-        if self.rafter.overhang:
+        if eave_overhang(self.rafter):
             yield self._beside((x0, foot[1]), (x0, top[1]), out, "tail depth", right=False)
 
     def _mouth(self) -> Iterator[Item]:
@@ -85,10 +109,32 @@ class Detail:
         yield from piece(self.member.side, x0, x1, self.k)
         yield Line((max(x0, points.tail_foot[0]), 0.0), (points.seat_inner[0], 0.0), HIDDEN)
         yield Line(points.heel_low, points.heel_top, GUIDE)
-        yield self._beside(points.corner, points.heel_top, _OFFSET_MM, "above plate", right=True)
+        yield self._beside(points.corner, points.heel_top, _OFFSET_MM, self._above_words(), right=True)
         seat = f"seat, level cut {self.rafter.seat_deg:.1f}°"
         yield self._dimension(points.corner, points.seat_inner, -_OFFSET_MM, seat, "after")
         yield from self._heels()
+
+    def _above_words(self) -> str:
+        return "above plate" if self.rafter.upper_heel is None else "above low plate"
+
+    def _upper_mouth(self, second: SecondMouth) -> Iterator[Item]:
+        low, top, corner = second.heel_low, second.heel_top, second.corner
+        x0 = low[0] - _UPPER_LEFT_MM * self.k
+        x1 = max(top[0] + 10 * self.k, (top[0] + corner[0]) / 2 + 33 * self.k)
+        yield from piece(self.member.side, x0, x1, self.k)
+        yield Line(low, (self._stock_end(second), 0.0), HIDDEN)
+        yield Line(low, top, GUIDE)
+        # Near the end there is no room for lettering on the right.
+        yield self._beside(corner, top, _OFFSET_MM, f"above {second.under}", right=not second.holds_the_end)
+        if second.holds_the_end:
+            yield from self._upper_angle()
+        words = f"seat, level cut {self.rafter.seat_deg:.1f}°"
+        yield self._dimension(corner, second.seat_inner, -_OFFSET_MM, words, "after")
+        yield self._heel(low, corner, "heel")
+
+    def _stock_end(self, second: SecondMouth) -> float:
+        """How far the bottom edge of the uncut stock runs under a second bird's mouth."""
+        return self.points.ridge_foot[0] if second.at_end else second.seat_inner[0]
 
     def _heels(self) -> Iterator[Item]:
         """Heel to mark on the stock, and where the tail is ripped, the heel that is left to cut."""
@@ -97,31 +143,40 @@ class Detail:
         if not points.ripped:
             yield self._heel(points.heel_low, points.corner, "heel")
             return
+        if abs(over) < _LEAST_HEEL_IN:
+            yield self._heel(points.heel_low, points.corner, "heel on stock")
+            return
         yield self._heel(points.heel_low, points.corner, "heel on stock", past_other=over < 0)
-        if abs(over) > TOLERANCE.length:
-            low, high = sorted((points.corner, points.tail_at_heel), key=lambda point: point[1])
-            yield self._heel(low, high, "heel cut")
+        low, high = sorted((points.corner, points.tail_at_heel), key=lambda point: point[1])
+        yield self._heel(low, high, "heel cut")
 
     def _heel(self, low: Point, high: Point, label: str, *, past_other: bool = False) -> Dimension:
         # Where the two heels lie side by side the outer one stands clear of the inner one's lettering.
         return self._dimension(low, high, _PAST_OTHER_MM if past_other else _HEEL_OFFSET_MM, label, "row")
 
     def _ridge(self) -> Iterator[Item]:
-        top, foot = self.points.ridge_top, self.points.ridge_foot
+        top, foot = self.points.end_top, self.points.end_foot
         yield from piece(self.member.side, foot[0] - 9 * self.k, top[0] + 1.0, self.k)
-        yield from self._angle(top, self.rafter.depth)
+        yield from cheek_lines(self.member, foot[0], top[0])
+        yield from self._upper_angle()
+        if not self.rafter.square_head:
+            yield self._dimension(foot, (top[0], foot[1]), -_OFFSET_MM, "off square")
+
+    def _upper_angle(self) -> Iterator[Item]:
+        top = self.points.end_top
+        upper_deg = 0.0 if self.rafter.square_head else self.rafter.plumb_deg
+        yield from self._angle(top, self.rafter.depth, upper_deg)
         beside = (top[0] + 2.5 * self.k, self.rafter.depth * 0.5)
-        yield Text(at=beside, words=self._plumb_figure(), height_mm=FIGURE_MM, bold=True)
-        yield Text(at=(beside[0], beside[1] - self.k), words="plumb cut", height_mm=LABEL_MM, level="top")
-        yield self._dimension(foot, (top[0], foot[1]), -_OFFSET_MM, "off square")
+        yield Text(at=beside, words=_cut_figure(upper_deg), height_mm=FIGURE_MM, bold=True)
+        if not self.rafter.square_head:
+            yield Text(at=(beside[0], beside[1] - self.k), words="plumb cut", height_mm=LABEL_MM, level="top")
 
-    def _plumb_figure(self) -> str:
-        return f"{self.rafter.plumb_deg:.1f}°"
-
-    def _angle(self, top: Point, depth: float) -> Iterator[Item]:
-        """Square line and the arc from the plumb cut to it."""
+    def _angle(self, top: Point, depth: float, cut_deg: float) -> Iterator[Item]:
+        """Square line and the arc from a cut to it; nothing where the cut is square."""
+        if abs(cut_deg) < SQUARE_DEG:
+            return
         yield Line(top, (top[0], top[1] - depth - 2 * self.k), GUIDE)
-        yield Arc(top, depth * _ARC_SHARE, 270 - self.rafter.plumb_deg, 270, DIMENSIONS)
+        yield Arc(top, depth * _ARC_SHARE, 270 - cut_deg, 270, DIMENSIONS)
 
     def _beside(self, low: Point, high: Point, offset_mm: float, label: str, *, right: bool) -> Dimension:
         """Upright dimension, lettered level on its left or its right."""
@@ -138,6 +193,11 @@ class Detail:
             outside_at_a=True,
             denominator=self.denominator,
         )
+
+
+def _cut_figure(cut_deg: float) -> str:
+    """A cut as it is turned off square, or that it is square."""
+    return "square cut" if abs(cut_deg) < SQUARE_DEG else f"{cut_deg:.1f}°"
 
 
 def piece(side: Polygon, x0: float, x1: float, k: float) -> Iterator[Item]:

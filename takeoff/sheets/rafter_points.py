@@ -13,10 +13,12 @@ Heel points stand on the heel plumb line, over one another in the building.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import atan, cos, degrees, sin
 
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.sheets.drawing import Point
+from takeoff.sheets.rafter_words import eave_overhang
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,21 +38,45 @@ class RafterPoints:
 
     @property
     def tail_foot(self) -> Point:
-        """Where the tail's plumb line meets its underside."""
-        h = -self.rafter.overhang
-        return self.at(h, self.rafter.top_at(h) - self.rafter.tail_depth_cut * self._plumb_share)
+        """Where the line of the tail cut (or foot cut) meets the underside."""
+        h, angle = self.rafter.start, self.rafter.angle
+        drop = self.rafter.tail_depth_cut / (cos(angle) + self.lower_lean * sin(angle))
+        return self.at(h + self.lower_lean * drop, self.rafter.top_at(h) - drop)
+
+    @property
+    def lower_lean(self) -> float:
+        """How far the cut of the lower end runs back, level, for one inch down."""
+        return self.rafter.slope if self.rafter.square_foot else self.rafter.tail_lean
+
+    @property
+    def lower_cut_deg(self) -> float:
+        """The cut of the lower end, off square [deg]: the plumb cut, less what it leans."""
+        return self.rafter.plumb_deg - degrees(atan(self.lower_lean))
 
     @property
     def level_cut(self) -> Point:
         """Foot of the tail's plumb cut, where its level cut starts; its underside where it has none."""
         drop = self.rafter.tail_level_drop
-        h = -self.rafter.overhang
+        h = self.rafter.start
         return self.tail_foot if drop is None else self.at(h, self.rafter.top_at(h) - drop)
+
+    @property
+    def level_cut_inner(self) -> Point:
+        """Inner end of the tail's level cut: where it meets the underside, or at the heel plumb line."""
+        z = self.rafter.top_at(self.rafter.start) - (self.rafter.tail_level_drop or 0.0)
+        under = self.rafter.height_above_plate - self.rafter.tail_depth_cut / cos(self.rafter.angle)
+        return self.at(min((z - under) / self.rafter.slope, 0.0), z)
 
     @property
     def heel_top(self) -> Point:
         """Heel plumb line at the top edge."""
         return self.at(0.0, self.rafter.height_above_plate)
+
+    @property
+    def line_start(self) -> Point:
+        """Where the line length is measured from, on the top edge: the heel plumb line, or the middle of a foot cut."""
+        h = self.rafter.foot or 0.0
+        return self.at(h, self.rafter.top_at(h))
 
     @property
     def corner(self) -> Point:
@@ -74,21 +100,29 @@ class RafterPoints:
 
     @property
     def ridge_top(self) -> Point:
-        """Top of the ridge cut."""
+        """Top of the ridge cut, on the centre line of the stick."""
         h = self.rafter.run - self.rafter.ridge_half
         return self.at(h, self.rafter.top_at(h))
 
     @property
     def ridge_foot(self) -> Point:
-        """Foot of the ridge cut."""
+        """Foot of the ridge cut, on the centre line of the stick."""
         h = self.rafter.run - self.rafter.ridge_half
         return self.at(h, self.rafter.underside_at(h))
 
     @property
-    def ripped(self) -> bool:
-        """Whether the tail is ripped from the stock."""
-        return bool(self.rafter.overhang) and self.rafter.depth - self.rafter.tail_depth_cut > TOLERANCE.length
+    def end_top(self) -> Point:
+        """Top of the upper end at its long point."""
+        return self.at(self.rafter.end, self.rafter.top_at(self.rafter.end))
 
     @property
-    def _plumb_share(self) -> float:
-        return self.rafter.plumb_depth / self.rafter.depth
+    def end_foot(self) -> Point:
+        """Foot of the cut of the upper end at its long point."""
+        if self.rafter.square_head:
+            return (self.end_top[0], 0.0)
+        return self.at(self.rafter.end, self.rafter.top_at(self.rafter.end) - self.rafter.peak_cut)
+
+    @property
+    def ripped(self) -> bool:
+        """Whether the tail is ripped from the stock."""
+        return bool(eave_overhang(self.rafter)) and self.rafter.depth - self.rafter.tail_depth_cut > TOLERANCE.length

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.geometry.polygon import cleaned, corners
 from takeoff.measure import format_length
+from takeoff.sheets.cheek_lines import cheek_lines
 from takeoff.sheets.drawing import (
     GUIDE,
     HIDDEN,
@@ -25,13 +26,18 @@ from takeoff.sheets.drawing import (
 )
 from takeoff.sheets.lettering import width_mm
 from takeoff.sheets.rafter_points import RafterPoints
+from takeoff.sheets.rafter_words import eave_overhang, start_words
+from takeoff.sheets.second_mouth import second_mouth
+from takeoff.sheets.stick_end import has_cheeks
 
 if TYPE_CHECKING:
     from takeoff.model.member import Member
+    from takeoff.sheets.rafter_tops import Top
 
 STEP_RUN_IN = 12.0
-"""Level run of one step of the square [in]."""
+"""Level run of one step of the square, along a rafter that runs square to its eave [in]."""
 
+_CROWN = "crown up"
 _RUNNING_MM = 2.3
 _RUNNING_PITCH_MM = 3.4
 _CHAIN_MM = 7.0
@@ -41,13 +47,16 @@ _NEXT_CHAIN_MM = 9.6
 class WholeRafter:
     """Records the whole stick for one scale. ``k`` is inches of the stick to a millimetre of paper."""
 
-    def __init__(self, member: Member, one_to: float, denominator: int) -> None:
+    def __init__(self, member: Member, one_to: float, denominator: int, top: Top, step_in: float) -> None:
         assert member.rafter is not None
         self.member = member
         self.rafter = member.rafter
         self.points = RafterPoints(member.rafter)
         self.k = one_to / MM_PER_IN
         self.denominator = denominator
+        self.top = top
+        self.step_in = step_in
+        self.second = second_mouth(member.rafter)
         self.x0, _, self.x1, _ = member.side.bounds
 
     def items(self) -> Iterator[Item]:
@@ -58,6 +67,7 @@ class WholeRafter:
         yield from self.chain_above()
         yield from self.chain_below()
         yield from self.lettering()
+        yield from cheek_lines(self.member, self.x0, self.x1)
         yield Polyline(corners(self.member.side), OUTLINE, closed=True, mark=self.member.mark)
 
     def waste(self) -> Iterator[Item]:
@@ -70,11 +80,13 @@ class WholeRafter:
             yield Hatch(corners(part), WASTE)
 
     def layout_ticks(self) -> Iterator[Item]:
-        """Heel plumb line, and each step of the square from it up the top edge."""
+        """Heel plumb lines, and each step of the square from it up the top edge."""
         if self.rafter.seat:
             yield Line(self.points.heel_low, self.points.heel_top, GUIDE)
-        along = STEP_RUN_IN / cos(self.rafter.angle)
-        x, y = self.points.heel_top
+        if self.second:
+            yield Line(self.second.heel_low, self.second.heel_top, GUIDE)
+        along = self.step_in / cos(self.rafter.angle)
+        x, y = self.points.line_start
         for _ in range(int((self.points.ridge_top[0] - x) / along)):
             x += along
             if any(abs(x - pocket.centre) < pocket.width / 2 for pocket in self.rafter.pockets):
@@ -82,7 +94,7 @@ class WholeRafter:
             yield Line((x, y), (x, y - 1.6 * self.k), LAYOUT)
 
     def running_dimensions(self) -> Iterator[Item]:
-        """Along the top edge from the tail cut: to both edges of each pocket, the heel plumb line, the ridge cut."""
+        """Along the top edge from the tail cut: to both edges of each pocket, heel plumb lines, upper cut."""
         if not self.rafter.pockets:
             return
         y, stations = self.rafter.depth, self.stations()
@@ -97,6 +109,8 @@ class WholeRafter:
         """Where the running dimensions are read, in order, each with its words."""
         edges = [(p.centre + side * p.width / 2, "") for p in self.rafter.pockets for side in (-1, 1)]
         ends = [(0.0, ""), (self.points.heel_top[0], "heel"), (self.rafter.top_edge, "")]
+        if self.second:
+            edges.append((self.second.heel_top[0], f"{self.second.name} heel"))
         return [
             (x, f"{format_length(x, denominator=self.denominator)} {words}".strip())
             for x, words in sorted([*edges, *(ends if self.rafter.seat else ends[::2])])
@@ -109,16 +123,25 @@ class WholeRafter:
         return 6.5 + max(width_mm(words, _RUNNING_MM) for _, words in self.stations())
 
     def chain_above(self) -> Iterator[Item]:
-        """Tail and line length, parted at the heel plumb line; over them the top edge."""
+        """Tail and line length, parted at the heel plumb line; over them the top edge.
+
+        With a second bird's mouth the line length stands over its two parts, and the top edge is told in the table.
+        """
         y = self.rafter.depth + self.running_room_mm() * self.k
-        tops = (self.points.tail_top, self.points.heel_top, self.points.ridge_top)
+        tops = (self.points.tail_top, self.points.line_start, self.points.ridge_top)
         tail, heel, ridge = ((x, y) for x, _ in tops)
-        if self.rafter.overhang:
+        if self.second:
+            middle = (self.second.heel_top[0], y)
+            yield self.dimension(heel, middle, _CHAIN_MM, f"to {self.second.name} heel plumb line")
+            yield self.dimension(middle, ridge, _CHAIN_MM, f"to {self.top.cut}")
+        if eave_overhang(self.rafter):
             yield self.dimension(tail, heel, _CHAIN_MM, "tail", outside_at_a=True)
-            if not self.rafter.pockets:  # else it is the last of the running dimensions
+            # With pockets it is the last of the running dimensions; with cheeks each face has its own.
+            if not (self.second or self.rafter.pockets or has_cheeks(self.member)):
                 yield self.dimension(tail, ridge, _CHAIN_MM + _NEXT_CHAIN_MM, "top edge")
-        start = "heel plumb line" if self.rafter.seat else "outside of wall"
-        yield self.dimension(heel, ridge, _CHAIN_MM, f"line length, {start} to ridge cut")
+        start = start_words(self.rafter)
+        high = _CHAIN_MM + (_NEXT_CHAIN_MM if self.second else 0.0)
+        yield self.dimension(heel, ridge, high, f"line length, {start} to {self.top.cut}")
 
     def chain_below(self) -> Iterator[Item]:
         """Rip of the tail, and the length over the long points."""
@@ -136,14 +159,15 @@ class WholeRafter:
         )
 
     def lettering(self) -> Iterator[Item]:
-        """The mark and the crown arrow, inside the stick and under its pockets."""
+        """The mark and the crown arrow, inside the stick and under its pockets; its words where there is room."""
         depth_mm = self.rafter.depth / self.k
         height = min(3.0, 0.45 * depth_mm)
-        x, y = (self.points.heel_top[0] + self.points.ridge_foot[0]) / 2, 0.42 * self.rafter.depth
+        x, y = (self.points.line_start[0] + self.points.ridge_foot[0]) / 2, 0.42 * self.rafter.depth
         half, head = height / 2 * self.k, 0.45 * height * self.k
         yield Line((x, y - half), (x, y + half), LAYOUT)
         yield Polyline(((x - head / 2, y + half - head), (x, y + half), (x + head / 2, y + half - head)), LAYOUT)
-        yield Text(at=(x + 2 * self.k, y), words="crown up", height_mm=0.8 * height, level="middle")
+        if self.points.ridge_foot[0] - x > (2 + width_mm(_CROWN, 0.8 * height)) * self.k:
+            yield Text(at=(x + 2 * self.k, y), words=_CROWN, height_mm=0.8 * height, level="middle")
         mark_at = (x - 4 * self.k, y)
         yield Text(at=mark_at, words=self.member.mark, height_mm=height, anchor="end", level="middle", bold=True)
 

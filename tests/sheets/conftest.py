@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from shapely import box
 
@@ -17,6 +19,7 @@ from takeoff.model.order import OrderLine
 from takeoff.model.panel import Panel
 from takeoff.model.stock import Board, Cut, LumberCutting, Piece, Sheet, SheetCutting, SheetPiece, Stop
 from takeoff.model.takeoff import Settings, Takeoff
+from takeoff.pipeline import take_off
 
 COPIES = 2
 COMMON = RafterGeometry(slope=8 / 12, depth=9.25, run=120, overhang=16, ridge_half=2.75, seat=4.125, tail_depth=5.5)
@@ -231,3 +234,57 @@ def hand_takeoff() -> Takeoff:
             ),
         ),
     )
+
+
+HIP = """
+job: Hip test
+buildings:
+  - name: shelter
+    outline: [[0, 0], [24', 0], [24', 16'], [0, 16']]
+    walls: {studs: 2x6}
+    roof:
+      shape: hip
+      pitch: 6/12
+      rafters: {size: 2x8}
+      overhang: {eave: 16"}
+      ridge: {kind: board, size: 2x10}
+      hips: {size: 2x10}
+      sheathing: {field: cdx-5/8}
+"""
+
+ELL = """
+job: Ell test
+buildings:
+  - name: ell
+    outline: [[0, 0], [30', 0], [30', 16'], [14', 16'], [14', 32'], [0, 32']]
+    sides: [south, east, inner north, inner east, north, west]
+    walls: {studs: 2x6}
+    roof:
+      shape: hip
+      pitch: 8/12
+      rafters: {size: 2x8}
+      overhang: {eave: 12", rake: 0"}
+      ridge: {kind: board, size: 2x10}
+      hips: {size: 2x10}
+      valleys: {size: 2x10}
+      fascia: {size: 2x6}
+      sheathing: {field: cdx-5/8}
+"""
+
+
+def _planned(folder: Path, text: str) -> Takeoff:
+    plan = folder / "plan.yaml"
+    plan.write_text(text)
+    return take_off(plan)
+
+
+@pytest.fixture(scope="session")
+def hip_takeoff(tmp_path_factory: pytest.TempPathFactory) -> Takeoff:
+    """A hip roof of one pitch, 6/12, over 24 by 16 feet, its jacks 16 inches apart."""
+    return _planned(tmp_path_factory.mktemp("hip"), HIP)
+
+
+@pytest.fixture(scope="session")
+def ell_takeoff(tmp_path_factory: pytest.TempPathFactory) -> Takeoff:
+    """An L of two hip roofs, one a little narrower: a valley, jacks of all kinds, two ridges."""
+    return _planned(tmp_path_factory.mktemp("ell"), ELL)

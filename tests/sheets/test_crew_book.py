@@ -143,7 +143,7 @@ def take_off() -> Takeoff:
         sheets=SheetCutting(sheets=(sheet,), area_bound=1),
         order=(),
         findings=(
-            Finding(rule="seat", severity=Severity.NOTE, message="the seat is 4 1/8\"", building="cabin"),
+            Finding(rule="seat", severity=Severity.NOTE, message='the seat is 4 1/8"', building="cabin"),
             Finding(rule="tall", severity=Severity.WARNING, message="a tall wall", where="east wall"),
         ),
     )
@@ -182,11 +182,11 @@ def test_a_rafter_stands_on_one_page_with_the_figures_worked_by_hand(mark: str) 
     letter, words = mark.split("  ")
     (page,) = (page for page in pages() if "Steel square" in page and re.search(rf"{letter}\s+{words}", page))
     # 8/12, 10 ft run, 2x10 on a 5-1/2 beam: worked by hand from the slope formulas
-    for figure in ["13'-7 13/16\"", "11'-8 15/16\"", "33.7°", "56.3°", "33.69°", "56.31°", "8/12", "8 3/8\"", "1'-4\""]:
+    for figure in ["13'-7 13/16\"", "11'-8 15/16\"", "33.7°", "56.3°", "33.69°", "56.31°", "8/12", '8 3/8"', "1'-4\""]:
         assert figure in page, figure
     assert "8 on the tongue, 12 on the body" in page
     # 120 less 2-3/4 is 117-1/4
-    assert "9 steps of 12\" run and 9 1/4\" over" in " ".join(page.split())
+    assert '9 steps of 12" run and 9 1/4" over' in " ".join(page.split())
 
 
 def test_an_end_rafter_has_a_table_of_its_pockets() -> None:
@@ -215,7 +215,7 @@ def test_a_wall_has_its_opening_and_the_common_difference_of_its_gable_studs() -
     # 16 on centre at 8/12: 16 * 2/3 = 10.667
     assert wall.common_difference == '10 11/16"'
     assert {row.cuts for row in wall.gable} == {"square one end, bevel 33.7° the other"}
-    assert "common difference 10 11/16\"" in " ".join(page_of("cabin: south wall").split())
+    assert 'common difference 10 11/16"' in " ".join(page_of("cabin: south wall").split())
 
 
 def test_a_board_reads_its_cuts_on_one_tape_with_the_saw_cut_between() -> None:

@@ -30,6 +30,16 @@ def short_ids(ids: Sequence[str]) -> str:
     return ", ".join(first if first == last else f"{first} to {last}" for first, last in runs)
 
 
+def by_number(ids: Iterable[str]) -> list[str]:
+    """Ids in the order of their letters, then of their numbers."""
+    return sorted(ids, key=_numbered)
+
+
+def _numbered(one: str) -> tuple[str, int]:
+    found = _NUMBERED.fullmatch(one)
+    return (found[1], int(found[2])) if found else (one, 0)
+
+
 def _follows(before: str, after: str) -> bool:
     a, b = _NUMBERED.fullmatch(before), _NUMBERED.fullmatch(after)
     return a is not None and b is not None and a[1] == b[1] and int(b[2]) == int(a[2]) + 1

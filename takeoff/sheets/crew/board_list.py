@@ -6,9 +6,10 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
 from takeoff.catalog.roles import load_words
-from takeoff.model.stock import Board
+from takeoff.model.stock import Board, LumberCutting
 from takeoff.sheets.crew.alike import alike, short_ids
 from takeoff.sheets.crew.figures import Figures
+from takeoff.sheets.cutting_words import begins_within, proven
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,6 +18,8 @@ class CutRow:
 
     mark: str
     length: str
+    begins: str
+    """Where it begins, if that is in the slanted cut of the piece before: long point to long point."""
     reads: str
     reads_inches: str
 
@@ -30,6 +33,9 @@ class BoardRow:
     stock: str
     length: str
     special: bool
+    on_hand: bool
+    trim: str
+    """What is cut off each end first, if anything is."""
     cuts: tuple[CutRow, ...]
     leftover: str
 
@@ -40,23 +46,35 @@ class BoardList:
 
     load: int
     words: str
+    proofs: tuple[str, ...]
+    """What is known of how cheap its boards are."""
     boards: tuple[BoardRow, ...]
 
 
-def board_lists(boards: Sequence[Board], figures: Figures) -> tuple[BoardList, ...]:
+def board_lists(lumber: LumberCutting, figures: Figures) -> tuple[BoardList, ...]:
     """Boards by load, equal ones in one row, in the order of the cutting."""
+    boards = lumber.boards
     return tuple(
         BoardList(
             load=load,
             words=load_words(load),
+            proofs=tuple(_proofs(lumber, load)),
             boards=tuple(_row(group, figures) for group in alike((b for b in boards if b.load == load), _key)),
         )
         for load in sorted({board.load for board in boards})
     )
 
 
+def _proofs(lumber: LumberCutting, load: int) -> Iterator[str]:
+    """``cheapest possible: 2x4 no2, 2x6 stud``: a line for each thing that is known."""
+    known = ((words, f"{proof.profile} {proof.grade}") for proof, words in proven(lumber) if proof.load == load)
+    for group in alike(known, lambda one: one[0]):
+        yield f"{group[0][0]}: {', '.join(stock for _, stock in group)}"
+
+
 def _key(board: Board) -> Hashable:
-    return (board.profile, board.grade, board.stock_length_in, board.special, board.cuts)
+    kind = (board.profile, board.grade, board.stock_length_in, board.special, board.on_hand, board.trim_in)
+    return (*kind, board.cuts)
 
 
 def _row(group: Sequence[Board], figures: Figures) -> BoardRow:
@@ -67,19 +85,19 @@ def _row(group: Sequence[Board], figures: Figures) -> BoardRow:
         stock=f"{board.profile} {board.grade}",
         length=figures.length(board.stock_length_in),
         special=board.special,
+        on_hand=board.on_hand,
+        trim=figures.length(board.trim_in) if board.trim_in else "",
         cuts=tuple(_cuts(board, figures)),
         leftover=figures.length(board.leftover_in),
     )
 
 
 def _cuts(board: Board, figures: Figures) -> Iterator[CutRow]:
-    reads = 0.0
-    for cut in board.cuts:
-        reads += cut.length_in
+    for cut, start, within in zip(board.cuts, board.starts_in, begins_within(board), strict=True):
         yield CutRow(
             mark=cut.mark,
             length=figures.length(cut.length_in),
-            reads=figures.length(reads),
-            reads_inches=figures.inches(reads),
+            begins=figures.length(start) if within else "",
+            reads=figures.length(start + cut.length_in),
+            reads_inches=figures.inches(start + cut.length_in),
         )
-        reads += board.kerf_in

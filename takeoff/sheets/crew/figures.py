@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import floor
 
-from takeoff.measure import format_inches, format_length, round_to
+from takeoff.measure import format_inches, format_length
 
 _FOOT_IN = 12.0
 
@@ -23,10 +24,11 @@ class Figures:
         """Inches alone, as a tape with no feet reads."""
         return format_inches(inches, denominator=self.denominator)
 
-    def steps(self, level_in: float) -> tuple[int, str]:
-        """Whole steps of a foot of run in a level length, and the inches over."""
-        steps, over = divmod(round_to(level_in, denominator=self.denominator), _FOOT_IN)
-        return int(steps), self.inches(over)
+    def steps(self, level_in: float, step_in: float = _FOOT_IN) -> tuple[int, str]:
+        """Whole steps of the square in a level length, each of ``step_in`` run, and the inches over."""
+        near = 1 / (2 * self.denominator)  # less than this short of a step is a whole one
+        steps = floor((level_in + near) / step_in)
+        return steps, self.inches(max(0.0, level_in - steps * step_in))
 
 
 def saw(deg: float) -> str:

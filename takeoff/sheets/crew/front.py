@@ -12,8 +12,11 @@ from takeoff.measure import Pitch
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
 from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.crew.alike import by_number, short_ids
 from takeoff.sheets.crew.figures import Figures, Labelled, saw
-from takeoff.sheets.crew.marked import by_mark, short_words
+from takeoff.sheets.crew.jack_series import jack_series
+from takeoff.sheets.crew.marked import Marked, by_mark, short_words
+from takeoff.sheets.rafter_words import JACKS
 
 _COMMON, _RIDGES, _PLATES = "common-rafter", ("ridge-beam", "ridge-board"), ("cap-plate", "top-plate")
 _IN_PER_FT = 12
@@ -78,11 +81,20 @@ def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled
         top = figures.length(rafter.top_at(rafter.run))
         yield Labelled("top of rafters over ridge centre", top, "above the plate")
     yield from _ridges(building, figures)
-    for marked in by_mark((building,), lambda member: member.rafter is not None):
-        member = marked.member
-        words = f"{short_words(member.role)} {member.mark}"
-        stick = f"{member.profile.name} {member.grade}, {figures.length(member.length_in)}"
-        yield Labelled(words, str(marked.count), stick)
+    for series in _rafter_series(building):
+        members = [marked.member for marked in series]
+        lengths = dict.fromkeys(figures.length(length) for length in sorted(member.length_in for member in members))
+        shortest, *_, longest = [*lengths, *lengths]
+        spread = shortest if shortest == longest else f"{shortest} to {longest}"
+        words = f"{short_words(members[0].role)} {short_ids(by_number(member.mark for member in members))}"
+        stick = f"{members[0].profile.name} {members[0].grade}, {spread}"
+        yield Labelled(words, str(sum(marked.count for marked in series)), stick)
+
+
+def _rafter_series(building: FramedBuilding) -> Iterator[tuple[Marked, ...]]:
+    """Marks of rafters one by one, jacks by the series."""
+    yield from ((m,) for m in by_mark((building,), lambda m: m.rafter is not None and m.role.name not in JACKS))
+    yield from jack_series((building,))
 
 
 def _common_rafters(building: FramedBuilding) -> tuple[RafterGeometry, ...]:

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from takeoff.geometry.outline import Edge
-from takeoff.measure import round_to
 from takeoff.model.building import FramedBuilding
 from takeoff.model.face import Face
 from takeoff.model.layout import LayoutLine
 from takeoff.sheets.crew.figures import Figures
 from takeoff.sheets.crew.marked import Marked, PieceRow, by_mark, piece_row
+from takeoff.sheets.crew.steps import common_step
 
 GABLE_STUD = "gable-stud"
 
@@ -133,13 +131,8 @@ def _gable_rows(studs: tuple[Marked, ...], figures: Figures) -> tuple[GableRow, 
 
 
 def _common_difference(studs: tuple[Marked, ...], figures: Figures) -> str:
-    """The step that most neighbours have, if more than one pair has it."""
-    lengths = [group.member.length_in for group in _by_length(studs)]
-    steps = Counter(round_to(b - a, denominator=figures.denominator) for a, b in pairwise(lengths))
-    if not steps:
-        return ""
-    step, times = max(steps.items(), key=lambda item: (item[1], -item[0]))
-    return figures.length(step) if times > 1 else ""
+    step = common_step((group.member.length_in for group in studs), figures.denominator)
+    return "" if step is None else figures.length(step)
 
 
 def _opening(number: int, hole: tuple[Edge, ...], left_end: float, figures: Figures) -> OpeningRow:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from takeoff.measure import Pitch
 from takeoff.model.member import Member
 from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.rafter_words import kind_words
 from takeoff.sheets.tables.table import ANGLE, LENGTH, Column, Row, Table
 
 
@@ -27,7 +28,7 @@ def _figures(member: Member) -> Row:
     rafter = member.rafter
     assert rafter is not None  # only sticks that were made from a rafter's geometry come here
     return (
-        member.role.name.removesuffix("-rafter"),
+        kind_words(member),
         str(Pitch(rafter.slope * 12)),
         rafter.run,
         rafter.rise,
@@ -74,7 +75,10 @@ RAFTERS = Table(
     ),
     rows=_rows,
 )
-"""One row a rafter mark in a building. ``kind``: common, end or barge.
+"""One row a rafter mark in a building.
+
+``kind``: common, end, hip, valley, hip jack, valley jack, cripple jack or barge. Of a hip or valley ``pitch`` and
+``run_in`` are along it.
 
 Seat and heel are 0 where there is no bird's mouth; ``heel_in`` is the plumb height of the full bird's mouth, as if the
 tail weren't ripped. ``overall_in`` is long-point. ``stock_length_in`` is the shortest board that this mark is cut from;

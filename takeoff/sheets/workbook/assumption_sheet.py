@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import PurePath
 
 from takeoff.catalog.weights import density
@@ -9,6 +10,7 @@ from takeoff.findings import Finding
 from takeoff.measure import format_inches
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.cautions import CAUTIONS, PLACEHOLDER_MONEY
+from takeoff.sheets.cutting_words import proven
 from takeoff.sheets.workbook.page import Cell, Heading, Page
 from takeoff.sheets.workbook.styles import Style
 
@@ -58,12 +60,19 @@ def _settings(takeoff: Takeoff) -> tuple[tuple[str, str], ...]:
         ("Saw kerf", format_inches(settings.kerf_in, denominator=64)),
         ("Wood", f"{settings.species}, {density(settings.species):.1f} lb a cubic foot"),
         ("Board cutting", _proof(takeoff)),
+        *_proofs(takeoff),
     )
 
 
 def _proof(takeoff: Takeoff) -> str:
     lumber = takeoff.lumber
     return f"boards for ${lumber.cost_usd:,.2f}; no way of cutting costs less than ${lumber.bound_usd:,.2f}"
+
+
+def _proofs(takeoff: Takeoff) -> Iterator[tuple[str, str]]:
+    """How good the cutting of each load, profile and grade is, where that is known."""
+    for proof, words in proven(takeoff.lumber):
+        yield f"Load {proof.load}, {proof.profile} {proof.grade}", words
 
 
 def _finding_cells(finding: Finding) -> tuple[Cell, ...]:

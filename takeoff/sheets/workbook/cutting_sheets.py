@@ -7,8 +7,9 @@ from itertools import groupby
 
 from takeoff.catalog.sheets import sheet_product
 from takeoff.measure import format_inches, format_length
-from takeoff.model.stock import Board, Cut, Sheet, SheetPiece
+from takeoff.model.stock import Board, Sheet, SheetPiece
 from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.cutting_words import begins_within
 from takeoff.sheets.workbook.page import Cell, Heading, Page
 from takeoff.sheets.workbook.styles import Style
 
@@ -57,16 +58,21 @@ def _board_cells(board: Board, denominator: int) -> tuple[Cell, ...]:
         Cell(board.profile, Style.TEXT),
         Cell(board.grade, Style.TEXT),
         Cell(f"{stock} (special)" if board.special else stock, Style.TEXT),
-        Cell("; ".join(_cut_words(board.cuts, denominator)), Style.WRAP),
+        Cell("; ".join(_cut_words(board, denominator)), Style.WRAP),
         Cell(format_length(board.leftover_in, denominator=denominator), Style.TEXT),
         Cell("", Style.BOX),
     )
 
 
-def _cut_words(cuts: Iterable[Cut], denominator: int) -> Iterator[str]:
-    """``2 R1 at 13'-7 13/16"``: equal cuts beside each other are said once."""
-    for cut, same in groupby(cuts):
-        yield f"{len(list(same))} {cut.mark} at {format_length(cut.length_in, denominator=denominator)}"
+def _cut_words(board: Board, denominator: int) -> Iterator[str]:
+    """``2 R1 at 13'-7 13/16"``: equal cuts beside each other are said once; where one begins, if in another's slant."""
+    begun = zip(board.starts_in, begins_within(board), strict=True)
+    starts = (format_length(start, denominator=denominator) if within else "" for start, within in begun)
+    for (mark, length, start), same in groupby(
+        (cut.mark, cut.length_in, start) for cut, start in zip(board.cuts, starts, strict=True)
+    ):
+        words = f"{len(list(same))} {mark} at {format_length(length, denominator=denominator)}"
+        yield f"{words} beginning at {start}" if start else words
 
 
 def write_sheets(page: Page, takeoff: Takeoff) -> None:

@@ -1,0 +1,104 @@
+"""Parts of a drawing as blocks of paper: each at the largest scale at which it goes into the room it has."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from takeoff.sheets.drawing import MM_PER_IN, Item, Text, View
+from takeoff.sheets.extent import extent
+
+WIDTH_MM = 190.0
+"""Width of a drawing: a letter page less its margins [mm]."""
+
+GAP_MM = 6.0
+"""Between blocks [mm]."""
+
+MARGIN_MM = 1.0
+"""Around a drawing [mm]."""
+
+SCALES = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0, 64.0, 96.0, 128.0)
+"""Inches of the thing to an inch of paper, largest drawing first."""
+
+_CAPTION_MM = 2.4
+
+Build = Callable[[float], tuple[Item, ...]]
+"""Makes the items of a part for a scale."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Something to be drawn: its name, what stands under it, and what makes its items."""
+
+    name: str
+    caption: str
+    build: Build
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Items at a scale, with the paper they cover [mm, from their own origin]."""
+
+    view: View
+    left: float
+    low: float
+    right: float
+    high: float
+
+    @property
+    def wide(self) -> float:
+        """Paper it covers from left to right [mm]."""
+        return self.right - self.left
+
+    @property
+    def tall(self) -> float:
+        """Paper it covers from top to bottom [mm]."""
+        return self.high - self.low
+
+    def placed(self, left: float, top: float) -> View:
+        """Its view, its upper left corner at that point of the paper [mm]."""
+        return replace(self.view, origin_mm=(left - self.left, top - self.high))
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A block with where its upper left corner stands, right of and over the paper's upper left [mm]."""
+
+    block: Block
+    x: float
+    y: float
+
+    def lowered(self, mm: float) -> Placed:
+        """The same, further down the paper."""
+        return replace(self, y=self.y - mm)
+
+
+def block(part: Part, one_to: float) -> Block:
+    """A part at one scale, captioned."""
+    k = one_to / MM_PER_IN
+    items = part.build(one_to)
+    x0, y0, _, _ = extent(items, one_to)
+    words = f"{part.caption}, 1:{one_to:.0f}"
+    caption = Text(at=(x0, y0 - 4.0 * k), words=words, height_mm=_CAPTION_MM, level="top", bold=True)
+    box: Iterable[float] = (mm / k for mm in extent((*items, caption), one_to))
+    return Block(View(name=part.name, one_to=one_to, items=(*items, caption)), *box)
+
+
+def fitted(part: Part, width_mm: float, height_mm: float, *, least: float = SCALES[0]) -> Block:
+    """A part at the largest scale at which it goes into that much paper, none larger than one to ``least``.
+
+    Raises:
+        ValueError: there is none.
+    """
+    for one_to in SCALES:
+        if one_to < least:
+            continue
+        made = block(part, one_to)
+        if made.wide <= width_mm and made.tall <= height_mm:
+            return made
+    raise ValueError(f"{part.name} is too large for any scale")
+
+
+def height_of(placed: Sequence[Placed]) -> float:
+    """Height of a drawing with these blocks, margins included [mm]."""
+    return 2 * MARGIN_MM - min(one.y - one.block.tall for one in placed)

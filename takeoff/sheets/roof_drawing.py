@@ -1,0 +1,147 @@
+"""The framing plan of a roof: every stick as a line in plan over the outline of the walls, to scale, north up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import count
+from typing import TYPE_CHECKING
+
+from takeoff.sheets.blocks import MARGIN_MM, WIDTH_MM, Part, block
+from takeoff.sheets.drawing import (
+    EAVES,
+    LAYOUT,
+    MM_PER_IN,
+    WALLS,
+    Dimension,
+    Drawing,
+    Item,
+    Line,
+    Point,
+    Polyline,
+    Text,
+)
+from takeoff.sheets.free_space import FreeSpace
+from takeoff.sheets.roof_marks import in_plan, mark_texts, slope_arrows
+from takeoff.sheets.roof_sticks import RoofStick, roof_sticks, stick_groups
+
+if TYPE_CHECKING:
+    from takeoff.model.building import FramedBuilding
+    from takeoff.model.face import Face
+
+_HEIGHT_MM = 208.0
+_BESIDE_MM = 16.0  # left and below, for dimensions; right, for the north arrow
+_DIMENSION_MM = 6.0  # outside the eaves
+_SMALL_FEET = {24: '1/2"', 32: '3/8"', 48: '1/4"', 64: '3/16"', 96: '1/8"', 128: '3/32"', 192: '1/16"'}
+
+
+class RoofDrawing:
+    """Records the plan for the scale that it goes on the paper at. ``k`` is inches of the roof to a millimetre."""
+
+    def __init__(self, building: FramedBuilding, denominator: int) -> None:
+        self.building = building
+        self.denominator = denominator
+        self.slopes = tuple(face for face in building.faces if face.kind == "slope")
+        self.sticks = roof_sticks(building)
+        self.walls = tuple(_wall_line(face) for face in building.faces if face.kind == "wall")
+        self.eaves = tuple(line for face in self.slopes for line in _outer_lines(face))
+        points = [point for line in (*self.walls, *self.eaves) for point in line]
+        points += [point for stick in self.sticks for point in (stick.a, stick.b)]
+        self.x0, self.y0 = min(x for x, _ in points), min(y for _, y in points)
+        self.x1, self.y1 = max(x for x, _ in points), max(y for _, y in points)
+        self.one_to = self._scale()
+        self.k = self.one_to / MM_PER_IN
+
+    def _scale(self) -> float:
+        """The largest of the scales of a scale rule that it goes on the paper at."""
+        for doubled in count():
+            for one_to in (24.0 * (1 << doubled), 32.0 * (1 << doubled)):
+                wide, tall = ((b - a) / one_to * MM_PER_IN for a, b in ((self.x0, self.x1), (self.y0, self.y1)))
+                if wide <= WIDTH_MM - 2 * _BESIDE_MM and tall <= _HEIGHT_MM - _BESIDE_MM:
+                    return one_to
+        raise AssertionError("scales run on without end")
+
+    def items(self) -> Iterator[Item]:
+        """Lines first, then arrows and marks where there is room between them."""
+        yield from (Line(a, b, EAVES) for a, b in self.eaves)
+        yield from (Line(a, b, WALLS) for a, b in self.walls)
+        yield from (Polyline((s.a, s.b), s.pen, mark=s.member.mark) for s in self.sticks)
+        space = FreeSpace([*self.eaves, *self.walls, *((s.a, s.b) for s in self.sticks)])
+        yield from slope_arrows(self.slopes, space, self.one_to)
+        yield from mark_texts(stick_groups(self.sticks), space, self.one_to)
+        yield from self.dimensions()
+        yield from self.north()
+
+    def dimensions(self) -> Iterator[Item]:
+        """Over all of the walls, below and to the left."""
+        points = [point for line in self.walls for point in line]
+        if not points:
+            return
+        left, right = min(x for x, _ in points), max(x for x, _ in points)
+        low, high = min(y for _, y in points), max(y for _, y in points)
+        below = (low - self.y0) / self.k + _DIMENSION_MM
+        beside = (left - self.x0) / self.k + _DIMENSION_MM
+        for a, b, offset in (((left, low), (right, low), -below), ((left, low), (left, high), beside)):
+            yield Dimension(a=a, b=b, offset_mm=offset, denominator=self.denominator)
+
+    def north(self) -> Iterator[Item]:
+        """The arrow to the north, beside the roof's upper right corner."""
+        x, tip = self.x1 + 8.0 * self.k, self.y1 - 4.0 * self.k
+        foot, wing = tip - 11.0 * self.k, 1.4 * self.k
+        yield Line((x, foot), (x, tip), LAYOUT)
+        yield Polyline(((x - wing, tip - 3 * self.k), (x, tip), (x + wing, tip - 3 * self.k)), LAYOUT)
+        yield Text(at=(x, tip + self.k), words="N", height_mm=3.0, anchor="middle", bold=True)
+
+
+def roof_drawing(building: FramedBuilding, *, name: str, denominator: int = 16) -> Drawing | None:
+    """The framing plan of a building's roof; None where it has no slopes.
+
+    Args:
+        building: framed and marked.
+        name: of the drawing, fit for a file.
+        denominator: figures are shown to one over this of an inch.
+    """
+    if not any(face.kind == "slope" for face in building.faces):
+        return None
+    plan = RoofDrawing(building, denominator)
+    feet = _SMALL_FEET.get(round(plan.one_to))
+    caption = f"Roof framing plan{f', {feet} to the foot' if feet else ''}"
+    items = tuple(plan.items())
+    made = block(Part("plan", caption, lambda _: items), plan.one_to)
+    height = made.tall + 2 * MARGIN_MM
+    return Drawing(
+        name=name,
+        title=f"{building.name}: roof framing plan",
+        description=_description(plan.sticks),
+        width_mm=WIDTH_MM,
+        height_mm=height,
+        views=(made.placed(max(0.0, (WIDTH_MM - made.wide) / 2), height - MARGIN_MM),),
+    )
+
+
+def not_lettered(building: FramedBuilding, drawing: Drawing) -> tuple[str, ...]:
+    """Marks of the roof that the plan had no room for."""
+    words = {item.words.split(" ")[0] for view in drawing.views for item in view.items if isinstance(item, Text)}
+    return tuple(dict.fromkeys(s.member.mark for s in roof_sticks(building) if s.member.mark not in words))
+
+
+def _description(sticks: tuple[RoofStick, ...]) -> str:
+    counts: dict[str, int] = {}
+    for stick in sticks:
+        words = stick.member.role.words.split(",")[0]
+        counts[words] = counts.get(words, 0) + 1
+    return "Seen from above, north up. " + ", ".join(f"{words}: {number}" for words, number in counts.items()) + "."
+
+
+def _wall_line(face: Face) -> tuple[Point, Point]:
+    """The outside of a wall in plan."""
+    u0, _, u1, _ = face.outline.bounds
+    (ax, ay, _), (bx, by, _) = (face.placement.to_world((u, 0.0, 0.0)) for u in (u0, u1))
+    return (ax, ay), (bx, by)
+
+
+def _outer_lines(face: Face) -> Iterator[tuple[Point, Point]]:
+    """Eaves and rakes of a slope in plan."""
+    corners = [(float(x), float(y)) for x, y in in_plan(face).exterior.coords]
+    for edge, a, b in zip(face.outline.edges, corners, corners[1:], strict=False):
+        if edge.role in ("eave", "rake"):
+            yield a, b

@@ -1,0 +1,71 @@
+"""Roofs that can't be framed are refused in words that name the sides, before anything is framed."""
+
+from __future__ import annotations
+
+import pytest
+from any_roofs import ell, horseshoe, rectangle
+from shop import built, roofed
+
+from takeoff.findings import PlanError
+from takeoff.plan.schema import Building
+
+
+def refusal(building: Building) -> str:
+    """What is said, in one line."""
+    with pytest.raises(PlanError) as error:
+        built(building)
+    (finding,) = error.value.findings
+    assert finding.place.path.startswith("roof") or finding.place.path == "walls"
+    assert "\n" not in finding.message
+    return finding.message
+
+
+def test_eaves_that_run_into_each_other_over_a_narrow_court_are_named():
+    court = horseshoe(300, 200, (140, 140), (80, 80))  # 20 in wide, under two overhangs of 16 in
+    message = refusal(roofed(court, overhang={"eave": 16}))
+    assert "no roof closes over these sides (side 3, side 6)" in message
+    assert "touch or cross" in message
+
+
+def test_gables_that_leave_a_part_of_the_house_without_a_slope_are_named():
+    # A wing whose three sides and the wall beside them are gables: nothing slopes over it.
+    points = [(0.0, 0.0), (216.0, 0.0), (216.0, 192.75), (168.0, 192.75)]
+    points += [(168.0, 312.75), (48.0, 312.75), (48.0, 192.75), (0.0, 192.75)]
+    edges = dict.fromkeys(("side 1", "side 4", "side 7", "side 8"), "gable")
+    message = refusal(roofed(points, shape="edges", edges=edges, pitch="14/12"))
+    assert "no roof closes over these sides (side 1, side 4, side 7, side 8)" in message
+
+
+def test_an_eave_and_a_gable_in_one_line_are_named():
+    points = [(0.0, 0.0), (144.0, 0.0), (288.0, 0.0), (288.0, 200.0), (0.0, 200.0)]
+    message = refusal(roofed(points, shape="edges", edges={"side 1": "gable"}))
+    assert "side 1, side 2" in message
+    assert "in one line" in message
+
+
+def test_a_house_too_narrow_for_its_seats_is_refused():
+    message = refusal(roofed(rectangle(120, 12), walls={"studs": "2x6"}, rafters={"size": "2x12"}, pitch="2/12"))
+    assert "too short" in message
+
+
+@pytest.mark.xfail(strict=True, raises=ZeroDivisionError, reason="a level valley isn't told from one that rises")
+def test_a_roof_with_a_level_valley_is_refused():
+    # The flat slopes behind side 5 and the steep one behind side 3 face one way: they meet in a level line.
+    points = ell(120, 313, 72, 168)
+    message = refusal(
+        roofed(points, pitch="15/12", pitches={"side 5": "2/12", "side 6": "2/12"}, overhang={"eave": 12})
+    )
+    assert "level" in message
+
+
+@pytest.mark.xfail(strict=True, reason="the message doesn't name the two sides in one line")
+def test_two_eaves_in_one_line_with_two_pitches_are_named():
+    points = [(0.0, 0.0), (144.0, 0.0), (288.0, 0.0), (288.0, 200.0), (0.0, 200.0)]
+    message = refusal(roofed(points, pitches={"side 1": "4/12"}))
+    assert "side 1, side 2" in message
+
+
+@pytest.mark.xfail(strict=True, reason="a slope that rises to a gable wall is framed with studs in its rafters")
+@pytest.mark.parametrize("gables", [("side 1", "side 2"), ("side 1", "side 2", "side 3")])
+def test_a_slope_that_rises_to_a_gable_is_refused_where_only_a_shed_may(gables):
+    assert refusal(roofed(rectangle(288, 200), shape="edges", edges=dict.fromkeys(gables, "gable")))
