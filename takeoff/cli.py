@@ -13,7 +13,10 @@ from typing import Any
 import click
 
 from takeoff.findings import Finding, PlanError
-from takeoff.measure import MeasureError, Pitch, parse_length, parse_pitch
+from takeoff.measure import MeasureError, Pitch, format_length, parse_length, parse_pitch
+
+LEAST_RUN_IN = 24.0
+"""A shorter run is a length in feet whose foot mark was left out [in]."""
 
 DONE, PLAN_WRONG = 0, 1
 """Exit statuses; click gives 2 for wrong use of the command."""
@@ -127,6 +130,8 @@ def rafter(
     from takeoff.framing.one_rafter import one_rafter
     from takeoff.sheets.rafter_text import rafter_text
 
+    if run_in < LEAST_RUN_IN:
+        raise click.UsageError(f"a run of {format_length(run_in)} is no rafter's; for feet write --run \"8'\"")
     try:
         geometry, why = one_rafter(
             pitch=pitch, run=run_in, size=size, overhang=overhang, ridge=ridge, plate=plate, seat=seat, tail=tail

@@ -15,6 +15,9 @@ from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
 from takeoff.plan.schema import Building
 
+JACKS = ("common-rafter", "hip-jack", "valley-jack", "cripple-jack")
+"""Rafters that hips and valleys have to reach under."""
+
 NEAR = TOLERANCE.length
 
 
@@ -34,7 +37,7 @@ def alike(building: FramedBuilding) -> tuple[Alike, ...]:
     groups: dict[tuple[object, ...], list[Member]] = {}
     for member in building.members:
         cut = member.rafter
-        if cut is not None and cut.seat:
+        if cut is not None and cut.stands_on_plate:
             shape = (round(v, 4) for v in (cut.slope, cut.seat, cut.tail_depth_cut, cut.tail))
             groups.setdefault((member.profile.name, *shape), []).append(member)
     return tuple(_group(members) for members in groups.values())
@@ -122,7 +125,7 @@ def seat_bearing(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     }
     bearing: dict[str, float] = {}
     for index, member in enumerate(building.members):
-        if member.rafter is not None and member.rafter.seat:
+        if member.rafter is not None and member.rafter.stands_on_plate:
             bearing[member.mark] = min(found.get(index, 0.0), bearing.get(member.mark, float("inf")))
     for least in sorted(set(bearing.values())):
         marks = [mark for mark, value in bearing.items() if value == least]
@@ -133,6 +136,25 @@ def seat_bearing(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
             where=f"rafters {marks_text(marks)}",
             found=f"a bearing of {format_length(least)} on the plate",
             limit=format_length(limit.value),
+        )
+
+
+def hip_depth(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Plumb cut of hips and valleys against that of the rafters that end on them."""
+    limit = rule("hip.depth")
+    cuts = [m.rafter.plumb_depth for m in building.members if m.rafter is not None and m.role.name in JACKS]
+    for group in alike(building):
+        if not cuts or group.member.role.name not in ("hip", "valley"):
+            continue
+        yield verdict(
+            limit,
+            passed=group.cut.plumb_depth >= limit.value * max(cuts) - NEAR,
+            building=building.name,
+            where=group.where,
+            found=f"a plumb cut of {format_length(group.cut.plumb_depth)}",
+            limit=format_length(limit.value * max(cuts)),
+            place=group.member.written,
+            advice="take a deeper one",
         )
 
 

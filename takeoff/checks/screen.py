@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from takeoff.checks.eaves import ladder, outlooker_pockets
-from takeoff.checks.rafters import lateral_support, notch_depth, seat_bearing, tail
+from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat_bearing, tail
 from takeoff.checks.ridge_over import over_the_beam
 from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
 from takeoff.checks.roof_openings import cut_rafters, opening_headers
@@ -19,6 +19,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     notch_depth,
     seat_bearing,
     tail,
+    hip_depth,
     lateral_support,
     eave_overhang,
     rake_overhang,

@@ -25,8 +25,16 @@ def covered_edges(roof: Roof, slope: Slope) -> tuple[Edge, ...]:
     fascia = profile(roof.fascia.size).thickness_in if roof.fascia else 0.0
     plumb = fascia / slope.level
     slot = max(slope.halves.ridge, roof.ridge_vent) / slope.level if roof.ridge_vent else 0.0
-    out = {"eave": fascia if slope.common.tail_lean else plumb, "high": plumb, "ridge": -slot}
-    return shifted(slope.outline.edges, out)
+    out = {"eave": fascia if slope.common.tail_lean else plumb, "high": plumb}
+    slotted = shifted(slope.outline.edges, {**out, "ridge": -slot})
+    # Beside a ridge shorter than the slot is wide there is no room for one.
+    return slotted if _is_simple(slotted) else shifted(slope.outline.edges, out)
+
+
+def _is_simple(edges: tuple[Edge, ...]) -> bool:
+    from shapely import LinearRing
+
+    return bool(LinearRing([edge.a for edge in edges]).is_simple)
 
 
 def cover(roof: Roof) -> Cover:

@@ -61,7 +61,9 @@ def fire_blocks(wall: Wall, rows: Iterable[float], standing: Iterable[Member]) -
         blocks += [
             wall.bench.flat_along_u("fire-block", wall.studs, wall.plates_grade, u=bay, v=low)
             for bay in gaps(passing, t)
-            if not _through_opening(wall, bay, row) and not any(bay[0] < u < bay[1] for u in ending)
+            if bay[1] - bay[0] >= t
+            and not _through_opening(wall, bay, row)
+            and not any(bay[0] < u < bay[1] for u in ending)
         ]
     return tuple(blocks)
 

@@ -31,7 +31,7 @@ def joints(members: Sequence[Member]) -> tuple[Joint, ...]:
 
 def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
     member = members[index]
-    if member.rafter is not None and (member.rafter.seat or member.role.name == "cut-common"):
+    if member.rafter is not None and member.role.name != "barge":
         for heel, plate in _seats(member.rafter):
             yield from _seat(members, index, member.rafter, heel, plate)
         yield from _ridge(members, index, member.rafter)
@@ -45,7 +45,7 @@ def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
 
 def _seats(cut: RafterGeometry) -> Iterator[tuple[float, float]]:
     """Heel and plate of each bird's mouth, level and plumb from the outside of the first wall."""
-    if cut.seat:
+    if cut.stands_on_plate:
         yield 0.0, 0.0
     if cut.upper_heel is not None:
         yield cut.upper_heel, cut.upper_plate

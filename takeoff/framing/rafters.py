@@ -42,7 +42,7 @@ class Placed:
     @property
     def seated(self) -> bool:
         """It stands on a plate."""
-        return self.cuts.geometry.seat > 0
+        return self.cuts.geometry.stands_on_plate
 
     def with_pockets(self, pockets: Callable[[RafterGeometry], tuple[Pocket, ...]]) -> Placed:
         """The same rafter with pockets in its top edge."""
@@ -128,8 +128,7 @@ def _layout(slope: Slope, spacing: float) -> Iterator[float]:
     origin = slope.walls[1] if slope.from_right else slope.walls[0]
     u0, _, u1, _ = slope.outline.bounds
     for k in range(ceil((u0 - origin) / spacing), floor((u1 - origin) / spacing) + 1):
-        if k:  # the first line is the outside of the wall itself
-            yield origin + k * spacing
+        yield origin + k * spacing
 
 
 def _placed(slope: Slope, u: float, thickness: float, role: str | None) -> list[Placed]:
@@ -140,7 +139,7 @@ def _placed(slope: Slope, u: float, thickness: float, role: str | None) -> list[
             cuts = slope.rafter_at(cut, thickness)
         except ValueError:
             continue  # a corner too short for a stick: the hip or the valley carries the sheathing there
-        if not cuts.geometry.seat and cuts.geometry.line_length < LEAST_FILL_IN:
+        if not cuts.geometry.stands_on_plate and cuts.geometry.line_length < LEAST_FILL_IN:
             continue
         placed.append(Placed(u=u, role=role or rafter_role(cuts), cuts=cuts))
     return placed

@@ -76,6 +76,10 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     halves = fold_halves(building)
     slopes = tuple(_slope(building, lines, one, halves, written) for one in laid)
     folds = tuple(_folds(laid, lowest_eave(lines)))
+    for fold in folds:
+        if fold.kind == "valley" and fold.high[2] - fold.low[2] < TOLERANCE.length:
+            names = " and the ".join(slopes[index].name for index in fold.slopes)
+            raise ValueError(f"the {names} meet in a level valley, which holds water and isn't framed")
     heights = [line.eave_height for line in lines if line.is_eave]
     if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
         raise ValueError("the eaves stand at different heights, which hips and valleys can't join")
@@ -146,6 +150,11 @@ def _role(side: RoofSide, lines: tuple[RoofSideLine, ...]) -> str:
             name = lines[side.across].side.name
             raise ValueError(f"the abutment {name} stands beside a slope; it must stand opposite an eave, at its top")
         return "ledger"
+    if side.kind == "gable" and abs(side.start[2] - side.end[2]) < TOLERANCE.length * 100:
+        name = lines[side.across].side.name
+        raise ValueError(
+            f"a slope rises to the {name} gable; make it an eave, an abutment, or the roof a shed (shape: shed)"
+        )
     return ROLE_OF[side.kind]
 
 

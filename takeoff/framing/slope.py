@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
-from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach, square_cut, upper_reach
+from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
 from takeoff.framing.slope_openings import HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
 from takeoff.geometry.rafter import RafterGeometry
@@ -109,7 +109,8 @@ class Slope:
         on_eave = all(edge.role == "eave" for edge in lowers)
         run = min(self._level(edge, cut.u) for edge in uppers)
         stand = base.height_above_plate
-        seated = base.seat if lower.centre < base.seat else 0.0
+        # Whatever of it reaches over the plate is notched for it, be it a cheek on a valley only.
+        seated = base.seat if lower.tip < base.seat else 0.0
         geometry = replace(
             base,
             run=run,
@@ -129,7 +130,8 @@ class Slope:
             square_head=uppers[0].role == SQUARE_HEADER,
             beam=None if uppers[0].role in HEADERS else base.beam,
         )
-        low, high = end_cuts(geometry, lower.lines, upper=False), end_cuts(geometry, upper.lines, upper=True)
+        low = end_cuts(geometry, (*lower.lines, *self._leaning_past(lower, on_eave=on_eave)), upper=False)
+        high = end_cuts(geometry, upper.lines, upper=True)
         ends = PlumbEnds(
             (square_cut(geometry, upper=False),) if geometry.square_foot else low,
             (square_cut(geometry, upper=True),) if geometry.square_head else high,
@@ -140,6 +142,14 @@ class Slope:
             lower=frozenset(edge.role for edge in lowers),
             upper=frozenset(edge.role for edge in uppers),
         )
+
+    def _leaning_past(self, lower: Reach, *, on_eave: bool) -> tuple[PlanLine, ...]:
+        """The plane of square tails, where a foot on a valley is so near the eave that it would stand through it."""
+        base = self.common
+        back = base.tail_depth_cut * base.slope * self.level - base.overhang
+        if on_eave or not base.tail_lean or lower.tip >= back:
+            return ()
+        return (PlanLine(-base.overhang, 0.0, base.tail_lean),)
 
     def _level_drop(self, start: float) -> float | None:
         """Plumb distance from the top of a lower end outside the wall to the level cut of all tails [in]."""

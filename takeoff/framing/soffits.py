@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from shapely import Polygon
 
     from takeoff.framing.rafters import Placed, RafterRow
-    from takeoff.framing.slope import Slope
     from takeoff.framing.stick import Bench
+    from takeoff.geometry.outline import Edge, Point
     from takeoff.model.member import Member
     from takeoff.plan.schema import Building
 
@@ -55,6 +55,8 @@ class SoffitBox:
     """Of the soffit: the level cuts of the tails."""
     wall: float
     """Face of the wall sheathing."""
+    rake: float
+    """Overhang of the rakes."""
 
     @property
     def inner(self) -> float:
@@ -98,6 +100,7 @@ def _box(building: Building, row: RafterRow) -> SoffitBox:
         grade=soffit.grade,
         low=common.top_at(-common.overhang) - (common.tail_level_drop or 0.0),
         wall=sheet_product(sheet).thickness_in if sheet else 0.0,
+        rake=building.roof.overhang.rake,
     )
 
 
@@ -119,14 +122,22 @@ def _fault(box: SoffitBox) -> str | None:
 
 
 def soffit_members(box: SoffitBox, longest: float) -> tuple[Member, ...]:
-    """Ledger and lookouts of one eave."""
-    return (*_ledgers(box, longest), *_lookouts(box))
+    """Ledger and lookouts of one slope's eaves; a slope has several where a wing parts its wall."""
+    edges = box.row.slope.outline.edges
+    return tuple(
+        member
+        for index, edge in enumerate(edges)
+        if edge.role == "eave"
+        for member in (*_ledgers(box, _run(box, index), longest), *_lookouts(box, edge))
+    )
 
 
-def _ledgers(box: SoffitBox, longest: float) -> Iterator[Member]:
+def _ledgers(box: SoffitBox, run: tuple[float, float], longest: float) -> Iterator[Member]:
     """In one line under the rafters' tails; where these hang lower, in pieces between them."""
-    run, passing = _run(box), [one for one in box.row.placed if one.cuts.geometry.start < -box.wall]
+    if run[1] - run[0] < LEAST_LOOKOUT_IN:
+        return
     half = box.row.profile.thickness_in / 2
+    passing = [one for one in box.row.placed if one.cuts.geometry.start < -box.wall and run[0] < one.u < run[1]]
     if all(_underside(one, box) >= box.low + box.ledger.depth_in - TOLERANCE.length for one in passing):
         parts = spliced(run, longest, (one.u for one in passing))
     else:
@@ -143,25 +154,34 @@ def _underside(one: Placed, box: SoffitBox) -> float:
     return tail if one.cuts.geometry.foot is None else min(tail, common.underside_at(-box.inner))
 
 
-def _run(box: SoffitBox) -> tuple[float, float]:
-    """Ends of the ledger: at the ends of the wall, short of the hip or valley that passes over its corner."""
+def _run(box: SoffitBox, index: int) -> tuple[float, float]:
+    """Ends of the ledger of one eave: at the ends of its wall, short of the hips or valleys over its corners."""
+    edges = box.row.slope.outline.edges
+    eave, before, after = edges[index], edges[index - 1], edges[(index + 1) % len(edges)]
+    left = _wall_end(box, eave.a, before, 1.0) + _clear(box, before)
+    return left, _wall_end(box, eave.b, after, -1.0) - _clear(box, after)
+
+
+def _wall_end(box: SoffitBox, end: Point, beside: Edge, inward: float) -> float:
+    """Where the wall under an eave ends [in] along u: under the hip or valley, or inside the rake by its overhang."""
+    if beside.role in ("hip", "valley"):
+        return end[0] - end[1] / beside.slope
+    return end[0] + inward * box.rake if beside.role == "rake" else end[0]
+
+
+def _clear(box: SoffitBox, beside: Edge) -> float:
+    """How far the stick over a wall's corner reaches along the wall, with the other wall's ledger at an inner one."""
     slope = box.row.slope
-    edges = slope.outline.edges
-    at = next(k for k, edge in enumerate(edges) if edge.role == "eave")
-    left, right = _clear(box, slope, at - 1), _clear(box, slope, (at + 1) % len(edges))
-    return slope.walls[0] + left, slope.walls[1] - right
+    if beside.role not in ("hip", "valley"):
+        return 0.0
+    half = slope.halves.of(beside.role) * hypot(1, 1 / (beside.slope * slope.level))
+    return half + box.inner if beside.role == "valley" else half
 
 
-def _clear(box: SoffitBox, slope: Slope, index: int) -> float:
-    edge = slope.outline.edges[index]
-    beside = slope.halves.of(edge.role) * hypot(1, 1 / (edge.slope * slope.level)) if edge.slope else 0.0
-    return beside + box.inner if edge.role == "valley" else beside if edge.role == "hip" else 0.0
-
-
-def _lookouts(box: SoffitBox) -> Iterator[Member]:
+def _lookouts(box: SoffitBox, eave: Edge) -> Iterator[Member]:
     """One to the right of each rafter that ends on the eave, to the left of the last, wherever the bay has room."""
     t = box.row.profile.thickness_in
-    feet = [one for one in box.row.placed if one.seated and "eave" in one.cuts.lower]
+    feet = [one for one in box.row.placed if one.seated and "eave" in one.cuts.lower and eave.a[0] < one.u < eave.b[0]]
     need = box.lookout.thickness_in + t - TOLERANCE.length
     for number, (one, after) in enumerate(pairwise(feet)):
         last = number == len(feet) - 2

@@ -99,8 +99,8 @@ class RafterGeometry:
         """Refuse what no saw can make."""
         if self.slope <= 0 or self.depth <= 0:
             raise ValueError(f"a rafter needs a slope and a depth over 0, not {self.slope} and {self.depth}")
-        if self.foot is not None and self.seat:
-            raise ValueError("a rafter that stands on a valley has no seat")
+        if self.foot is not None and self.seat and self.start >= self.seat:
+            raise ValueError("a rafter that stands on a valley inside the wall has no seat")
         if self.run - self.ridge_half <= max(self.seat, self.start):
             raise ValueError("the run is too short: the seat reaches the ridge cut")
         if self.heel_square >= self.depth:
@@ -114,6 +114,11 @@ class RafterGeometry:
     def angle(self) -> float:
         """Slope above level [rad]."""
         return atan(self.slope)
+
+    @property
+    def stands_on_plate(self) -> bool:
+        """Whether its seat starts at the heel; a foot on a valley may leave only a notch over the plate, or none."""
+        return self.seat > 0 and (self.foot is None or self.foot < 0)
 
     @property
     def plumb_deg(self) -> float:

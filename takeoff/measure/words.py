@@ -90,6 +90,9 @@ _SPELLINGS: dict[str, _Kind] = {
     **dict.fromkeys(DASHES, _Kind.DASH),
     **dict.fromkeys(_MM_PER_UNIT, _Kind.METRIC),
 }
+_TAPE_PARTS = (2, 3, 4, 6, 8, 10, 12, 16, 32, 64)
+"""What an inch or a foot is divided into, on a tape, an engineer's scale or a steel square."""
+
 _STRAY = {
     ",": "a comma, where a decimal point is wanted",
     "/": "a fraction is one whole number over another",
@@ -214,6 +217,8 @@ class Reader:
             raise self._fault("a fraction over zero", fraction.start)
         if top >= bottom:
             raise self._fault("a fraction of one or more", fraction.start, 'the whole number first, as 5 1/2"')
+        if bottom not in _TAPE_PARTS:
+            raise self._fault(f"no tape has {bottom} parts", fraction.start, 'halves to sixty-fourths, as 5 1/8"')
         return top / bottom
 
     @property

@@ -16,6 +16,10 @@ from takeoff.model.stock import LumberCutting, Piece
 
 SPECIAL_LENGTH = "order.special-length"
 NO_PRICE = "order.no-price"
+PRICES_MISSING = "order.prices-missing"
+
+MANY = 4
+"""Fewer items without a price are told one by one."""
 PLACEHOLDER_PRICES = "order.placeholder-prices"
 
 
@@ -23,7 +27,7 @@ def order_findings(
     *, pieces: tuple[Piece, ...], lumber: LumberCutting, lines: tuple[OrderLine, ...], prices: PriceList
 ) -> tuple[Finding, ...]:
     """Findings on the order: special lengths first, then missing prices, then made-up ones. None stops a run."""
-    return (*_special_lengths(pieces, lumber), *_missing_prices(lines), *_placeholder(prices))
+    return (*_special_lengths(pieces, lumber), *_many_missing(lines), *_missing_prices(lines), *_placeholder(prices))
 
 
 def _special_lengths(pieces: tuple[Piece, ...], lumber: LumberCutting) -> Iterator[Finding]:
@@ -54,6 +58,19 @@ def _building(pieces: tuple[Piece, ...], mark: str) -> str:
     """The building that has a mark; empty where several have."""
     names = {piece.building for piece in pieces if piece.mark == mark}
     return names.pop() if len(names) == 1 else ""
+
+
+def _many_missing(lines: tuple[OrderLine, ...]) -> Iterator[Finding]:
+    """One warning for a price list that has no price for much of the order."""
+    missing = sum(line.unit_price is None for line in lines)
+    if missing >= MANY and 2 * missing >= len(lines):
+        yield Finding(
+            rule=PRICES_MISSING,
+            severity=Severity.WARNING,
+            message=f"{missing} of {len(lines)} items have no price: the total says little; see the price list's items",
+            where="prices",
+            found=f"{missing} of {len(lines)}",
+        )
 
 
 def _missing_prices(lines: tuple[OrderLine, ...]) -> Iterator[Finding]:

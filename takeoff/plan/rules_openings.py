@@ -61,7 +61,7 @@ def clear_of_each_other(building: Building) -> Iterator[Flaw]:
         overlap = a.right_in + _framing_in(building, a) + _framing_in(building, b) - b.left_in
         if overlap > TOLERANCE.length:
             message = (
-                f"found {_called(second)} overlapping {_called(first)} (opening {i + 1}) by {format_length(overlap)}"
+                f"found {_called(second)} overlapping {_called(first)} (openings[{i}]) by {format_length(overlap)}"
                 ", expected room for the kings and jacks of both"
             )
             yield Flaw(rule="plan.opening", loc=_loc(j), message=message, found=format_length(overlap))

@@ -37,10 +37,9 @@ def _course(face: Face, v: tuple[float, float], number: int, split: Shown | None
     left, _, right, _ = face.outline.bounds
     u0, u1 = _rake_joints(face, split) if split else (left, right)
     cells = [Cell(span, v, zone) for span in _staggered(face, u0, u1, number)]
-    if u0 > left:
-        cells.insert(0, Cell((left, u0), v, "exposed"))
-    if u1 < right:
-        cells.append(Cell((u1, right), v, "exposed"))
+    # The ends are longer than a sheet only where no rafter stands near the rake.
+    cells = [*(Cell(span, v, "exposed") for span in _staggered(face, left, u0, 0) if u0 > left), *cells]
+    cells += [Cell(span, v, "exposed") for span in _staggered(face, u1, right, 0) if u1 < right]
     return tuple(cells)
 
 

@@ -51,7 +51,7 @@ def _ends_and_mouth(member: Member, denominator: int, top: Top, room_mm: float) 
     tail = tail_part(member, denominator)
     from_above = _top_part(f"{lower_words(rafter)} from above", "lower-top", lower, denominator)
     lower_part = from_above if lower.is_cheek else tail
-    if not rafter.seat:
+    if not rafter.stands_on_plate:
         return _across([lower_part, upper_part])
     if lower_part is tail:
         mouth = fitted(mouth_part(member, denominator), _LEFT_WIDTH_MM, room_mm)

@@ -75,7 +75,7 @@ def detail_blocks(member: Member, denominator: int, top: Top, room_mm: float) ->
     """
     assert member.rafter is not None
     ends = (tail_part(member, denominator), ridge_part(member, denominator, top))
-    mouths = [mouth_part(member, denominator)] if member.rafter.seat else []
+    mouths = [mouth_part(member, denominator)] if member.rafter.stands_on_plate else []
     second = upper_mouth_part(member, denominator)
     if second is not None:
         mouths.append(second)

@@ -23,6 +23,7 @@ from takeoff.sheets.drawing import (
 )
 from takeoff.sheets.extent import extent
 from takeoff.sheets.rafter_points import RafterPoints
+from takeoff.sheets.second_mouth import second_mouth
 
 if TYPE_CHECKING:
     from takeoff.model.member import Member
@@ -68,8 +69,10 @@ def _items(member: Member, denominator: int) -> Iterator[Item]:
     points = RafterPoints(rafter)
     x0, _, x1, _ = member.side.bounds
     yield Polyline(corners(member.side), OUTLINE, closed=True, mark=member.mark)
-    if rafter.seat:
+    if rafter.stands_on_plate:
         yield Line(points.corner, points.heel_top, GUIDE)
+    if second := second_mouth(rafter):
+        yield Line(second.corner, second.heel_top, GUIDE)
     yield from _arrow((x0 + x1) / 2, rafter.depth)
     yield from cheek_lines(member, x0, x1)
     yield from _notes(member, (points.line_start[0] + rafter.depth, rafter.depth * 0.62), denominator)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos
+from math import cos, dist
 from typing import TYPE_CHECKING
 
+from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.sheets.cheek_lines import cheek_lines
 from takeoff.sheets.drawing import (
     BREAK,
@@ -38,6 +39,7 @@ if TYPE_CHECKING:
 
 _OFFSET_MM = 6.0
 _LEAST_HEEL_IN = 1 / 4  # a heel shorter than this is told in the table alone
+_LEAST_HEEL_MM = 4.5  # a heel shorter than this on paper has no height for its lettering
 _HEEL_OFFSET_MM = 2.5
 _PAST_OTHER_MM = 28.0  # clear of the lettering of the dimension inside
 _UPPER_LEFT_MM = 26.0  # of the stick on the left of a second bird's mouth
@@ -82,7 +84,9 @@ class Detail:
         top, foot, drop = self.points.tail_top, self.points.tail_foot, self.rafter.tail_level_drop
         x0, _, _, _ = self.member.side.bounds
         x1 = 15 * self.k
-        soffit = drop is not None and bool(self.rafter.seat)
+        soffit = self.points.level_cut_length > TOLERANCE.mark
+        if self.rafter.seat and not soffit:
+            drop = None
         if soffit:
             x1 = max(x1, self.points.level_cut_inner[0] + 6 * self.k)
         yield from piece(self.member.side, x0 - 1.0, x1, self.k)
@@ -92,7 +96,7 @@ class Detail:
         yield Text(at=(top[0], top[1] + 2 * self.k), words=_cut_figure(lower_deg), height_mm=FIGURE_MM, bold=True)
         if drop is not None:
             yield self._beside(self.points.level_cut, top, _OFFSET_MM, "plumb part", right=False)
-        if soffit:  # a barge's follows from its plumb part
+        if soffit:
             words = f"level cut {self.rafter.seat_deg:.1f}°"
             yield self._dimension(self.points.level_cut, self.points.level_cut_inner, -_OFFSET_MM, words, "after")
         out = _OFFSET_MM if drop is None else _PAST_OTHER_MM
@@ -130,7 +134,10 @@ class Detail:
             yield from self._upper_angle()
         words = f"seat, level cut {self.rafter.seat_deg:.1f}°"
         yield self._dimension(corner, second.seat_inner, -_OFFSET_MM, words, "after")
-        yield self._heel(low, corner, "heel")
+        if dist(low, corner) > _LEAST_HEEL_MM * self.k:
+            yield self._heel(low, corner, "heel")
+        else:  # lettered under the stick, for want of height inside it
+            yield self._dimension(corner, low, -_HEEL_OFFSET_MM, "heel", "after")
 
     def _stock_end(self, second: SecondMouth) -> float:
         """How far the bottom edge of the uncut stock runs under a second bird's mouth."""
@@ -197,7 +204,7 @@ class Detail:
 
 def _cut_figure(cut_deg: float) -> str:
     """A cut as it is turned off square, or that it is square."""
-    return "square cut" if abs(cut_deg) < SQUARE_DEG else f"{cut_deg:.1f}°"
+    return "square" if abs(cut_deg) < SQUARE_DEG else f"{cut_deg:.1f}°"
 
 
 def piece(side: Polygon, x0: float, x1: float, k: float) -> Iterator[Item]:

@@ -63,9 +63,17 @@ class RafterPoints:
     @property
     def level_cut_inner(self) -> Point:
         """Inner end of the tail's level cut: where it meets the underside, or at the heel plumb line."""
-        z = self.rafter.top_at(self.rafter.start) - (self.rafter.tail_level_drop or 0.0)
-        under = self.rafter.height_above_plate - self.rafter.tail_depth_cut / cos(self.rafter.angle)
-        return self.at(min((z - under) / self.rafter.slope, 0.0), z)
+        h = self.rafter.start
+        return self.at(h + self.level_cut_length, self.rafter.top_at(h) - (self.rafter.tail_level_drop or 0.0))
+
+    @property
+    def level_cut_length(self) -> float:
+        """Level, of the cut for a soffit under the tail of a rafter on its wall; 0 where it passes below the tail."""
+        rafter = self.rafter
+        if rafter.tail_level_drop is None or not rafter.seat:
+            return 0.0
+        left = rafter.tail_depth_cut / cos(rafter.angle) - rafter.tail_level_drop
+        return max(0.0, min(left / rafter.slope, eave_overhang(rafter)))
 
     @property
     def heel_top(self) -> Point:

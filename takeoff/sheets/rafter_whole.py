@@ -81,7 +81,7 @@ class WholeRafter:
 
     def layout_ticks(self) -> Iterator[Item]:
         """Heel plumb lines, and each step of the square from it up the top edge."""
-        if self.rafter.seat:
+        if self.rafter.stands_on_plate:
             yield Line(self.points.heel_low, self.points.heel_top, GUIDE)
         if self.second:
             yield Line(self.second.heel_low, self.second.heel_top, GUIDE)
@@ -113,7 +113,7 @@ class WholeRafter:
             edges.append((self.second.heel_top[0], f"{self.second.name} heel"))
         return [
             (x, f"{format_length(x, denominator=self.denominator)} {words}".strip())
-            for x, words in sorted([*edges, *(ends if self.rafter.seat else ends[::2])])
+            for x, words in sorted([*edges, *(ends if self.rafter.stands_on_plate else ends[::2])])
         ]
 
     def running_room_mm(self) -> float:

@@ -27,9 +27,9 @@ def eave_overhang(rafter: RafterGeometry) -> float:
 
 def start_words(rafter: RafterGeometry) -> str:
     """Where the line length of a rafter starts."""
-    if rafter.seat:
-        return "heel plumb line"
-    return "outside of wall" if rafter.foot is None else "middle of foot cut"
+    if rafter.foot is not None:
+        return "middle of foot cut"
+    return "heel plumb line" if rafter.seat else "outside of wall"
 
 
 def lower_words(rafter: RafterGeometry) -> str:

@@ -57,4 +57,7 @@ def _loads(takeoff: Takeoff) -> list[str]:
         lines.append(f"  load {load}  {load_words(load):<24} {weight:>8,.0f} lb  $ {cost:>10,.2f}")
     total = sum(line.cost or 0.0 for line in takeoff.order)
     lines.append(f"  {'all loads':<32} {sum(line.weight_lb for line in takeoff.order):>8,.0f} lb  $ {total:>10,.2f}")
+    missing = sum(line.unit_price is None for line in takeoff.order)
+    if missing:
+        lines.append(f"  {missing} of {len(takeoff.order)} items have no price: the sums are without them.")
     return [*lines, f"  {PLACEHOLDER_MONEY}"] if takeoff.settings.placeholder_prices else lines

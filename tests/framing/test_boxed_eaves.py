@@ -104,6 +104,17 @@ def test_boxes_go_round_hips_and_into_valleys(pitch: str) -> None:
     assert {m.face for m in with_role(building.members, "soffit-ledger")} == {f"side {k} soffit" for k in range(1, 7)}
 
 
+def test_a_wing_parts_the_box_of_the_wall_it_stands_on() -> None:
+    tee = [(0, 0), (464, 0), (464, 204), (243, 204), (243, 408), (63, 408), (63, 204), (0, 204)]
+    keys: Written = {**BOXED, "rafters": {"size": "2x12"}, "valleys": {"size": "2x12"}}
+    building = built(roofed(tee, **keys, shape="edges", edges={"side 5": "gable"}))
+    boxes = [m for m in with_role(building.members, "soffit-ledger", "lookout") if m.face == "side 3 soffit"]
+    spans = [(world_box(m)[0][0], world_box(m)[1][0]) for m in boxes]
+    assert any(low > 243 for low, _ in spans)
+    assert any(high < 63 for _, high in spans)
+    assert all(low > 243 or high < 63 for low, high in spans)
+
+
 @pytest.mark.parametrize(
     ("roof", "words"),
     [

@@ -14,7 +14,7 @@ from shapely import LineString, Polygon
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.roles import role
 from takeoff.geometry.placement import Placement
-from takeoff.geometry.rafter import Pocket, RafterGeometry, automatic_seat
+from takeoff.geometry.rafter import BeamUnder, Pocket, RafterGeometry, automatic_seat
 from takeoff.model.member import Member
 from takeoff.sheets.drawing import Drawing, Polyline, View
 from takeoff.sheets.dxf import dxf
@@ -51,6 +51,22 @@ def sloped(rise: float, size: str, run: float, overhang: float, tail: float | No
     return rafter(size=size, slope=rise / 12, run=run, overhang=overhang, tail_depth=tail, seat=seat, ridge_half=0.75)
 
 
+def shed(rise: float, size: str, *, mark: str = "R1", **cuts: object) -> Member:
+    """A rafter from a low wall over a high one, 8 feet apart outside to outside, a foot over on each side."""
+    given = {"run": 108.0, "overhang": 12.0, "ridge_half": 0.0, "seat": 3.5, "tail_depth": None, "upper_heel": 92.5}
+    return rafter("common-rafter", mark, size, slope=rise / 12, **{**given, **cuts})
+
+
+def over_beam(rise: float, size: str, *, mark: str = "R1", **cuts: object) -> Member:
+    """A rafter over a beam 5-1/2" thick, with a level seat of 2" on it at least."""
+    slope, depth = rise / 12, profile(size).depth_in
+    seat = automatic_seat(depth=depth, plate_width=5.5, slope=slope, notch_share=0.25, least=1.5)
+    plain = RafterGeometry(slope=slope, depth=depth, run=120.0, overhang=16.0, seat=seat)
+    beam = BeamUnder(half=2.75, top=plain.underside_at(120.0 - 2.75 + 2.0))
+    given = {"ridge_half": 0.0, "seat": seat, "tail_depth": None, "beam": beam}
+    return rafter("common-rafter", mark, size, slope=slope, **{**given, **cuts})
+
+
 MEMBERS = {
     "common": rafter(),
     "end": rafter("end-rafter", "E1", pockets=POCKETS),
@@ -63,6 +79,16 @@ MEMBERS = {
     "very steep": sloped(18, "2x8", 96.0, 6.0, None),
     "long": sloped(6, "2x12", 228.0, 24.0, 5.5),
     "slight": sloped(5, "2x6", 72.0, 10.0, 3.5),
+    "square tail": rafter(tail_lean=8 / 12),
+    "soffit": rafter(tail_depth=None, tail_level_drop=6.0),
+    "square to headers": rafter(seat=0.0, foot=30.0, tail_depth=None, square_foot=True, square_head=True),
+    "shed": shed(4, "2x6"),
+    "shed end": shed(4, "2x6", mark="E3", pockets=POCKETS[:3]),
+    "steep shed": shed(9, "2x10", tail_depth=5.5),
+    "over a beam": over_beam(8, "2x10", tail_depth=5.5),
+    "end over a beam": over_beam(8, "2x10", mark="E4", tail_depth=5.5, pockets=POCKETS),
+    "low over a beam": over_beam(3, "2x8"),
+    "steep over a beam": over_beam(12, "2x8"),
 }
 
 
@@ -128,6 +154,49 @@ def test_an_end_rafter_has_running_dimensions_to_both_edges_of_every_pocket() ->
 
 def test_a_barge_rafter_has_no_birds_mouth() -> None:
     assert [one.name for one in rafter_drawing(MEMBERS["barge"]).views] == ["whole", "tail", "ridge"]
+
+
+def words_of(member: Member, name: str) -> set[str]:
+    one = view(rafter_drawing(member), name)
+    return {text.words for text in texts_of(one.items, one.one_to)}
+
+
+def test_a_shed_rafter_shows_its_upper_birds_mouth_and_where_it_is() -> None:
+    # 4/12, cos = 0.94868: 92-1/2 / cos = 97.504; (108 - 92-1/2) / cos = 16.338
+    # stand: 5-1/2 / cos - 3-1/2 * 4/12 = 4.631
+    assert {"8'-1 1/2\"", "to upper heel plumb line", "1'-4 5/16\"", "to upper plumb cut"} <= words_of(
+        MEMBERS["shed"], "whole"
+    )
+    assert {'4 5/8"', "above high plate", '3 1/2"', '1 3/16"'} <= words_of(MEMBERS["shed"], "upper-mouth")
+    assert {"above low plate"} <= words_of(MEMBERS["shed"], "mouth")
+
+
+def test_a_rafter_over_a_beam_shows_its_mouth_and_peak_in_one_view() -> None:
+    # 8/12: heel 2 * 8/12 = 1.333; above the beam 9-1/4 / cos - 1.333 = 9.784
+    member = MEMBERS["over a beam"]
+    assert [one.name for one in rafter_drawing(member).views] == ["whole", "mouth", "upper-mouth", "tail"]
+    assert {'1 5/16"', '9 13/16"', "above beam", '2"', "33.7°", "plumb cut"} <= words_of(member, "upper-mouth")
+    assert not any("ridge" in words for words in words_of(member, "whole"))
+
+
+def test_an_end_rafter_has_a_running_dimension_to_its_second_heel() -> None:
+    # (92-1/2 + 12) / 0.94868 = 110.152
+    assert "9'-2 1/8\" upper heel" in words_of(MEMBERS["shed end"], "whole")
+
+
+def test_a_tail_cut_square_says_so_instead_of_an_angle() -> None:
+    assert "square" in words_of(MEMBERS["square tail"], "tail")
+    assert "square" in words_of(MEMBERS["square to headers"], "tail")
+    assert {"square"} <= words_of(MEMBERS["square to headers"], "ridge")
+
+
+def test_a_soffit_cut_shows_both_its_parts() -> None:
+    # plumb depth 9-1/4 / cos = 11.117; level part (11.117 - 6) / (8/12) = 7.676
+    assert {'6"', "plumb part", '7 11/16"', "level cut 56.3°"} <= words_of(MEMBERS["soffit"], "tail")
+
+
+def test_a_level_cut_that_passes_below_the_tail_is_not_shown() -> None:
+    assert "plumb part" not in words_of(rafter(tail_level_drop=7.0), "tail")  # the 2x6 tail is 6.61 deep, plumb
 
 
 def test_a_member_that_is_no_rafter_is_refused() -> None:

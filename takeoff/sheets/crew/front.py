@@ -16,7 +16,9 @@ from takeoff.sheets.crew.alike import by_number, short_ids
 from takeoff.sheets.crew.figures import Figures, Labelled, saw
 from takeoff.sheets.crew.jack_series import jack_series
 from takeoff.sheets.crew.marked import Marked, by_mark, short_words
+from takeoff.sheets.rafter_tops import top_of
 from takeoff.sheets.rafter_words import JACKS
+from takeoff.sheets.second_mouth import second_mouth
 
 _COMMON, _RIDGES, _PLATES = "common-rafter", ("ridge-beam", "ridge-board"), ("cap-plate", "top-plate")
 _IN_PER_FT = 12
@@ -73,13 +75,17 @@ def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled
         if face.kind == "wall":
             u0, v0, u1, v1 = face.outline.bounds
             yield Labelled(f"{face.name} wall", f"{figures.length(u1 - u0)} long", f"{figures.length(v1 - v0)} high")
-    for rafter in _common_rafters(building):
+    for member, rafter in _common_rafters(building):
+        top = top_of(member, (building,))
         yield Labelled("pitch", str(Pitch(12 * rafter.slope)), f"plumb cut {saw(rafter.plumb_deg)}")
-        yield Labelled("run to ridge centre", figures.length(rafter.run), f"rise {figures.length(rafter.rise)}")
+        yield Labelled(f"run to {top.run_to}", figures.length(rafter.run), f"rise {figures.length(rafter.rise)}")
         stand = figures.length(rafter.height_above_plate)
         yield Labelled("height above plate", stand, "top of rafter, outside of wall")
-        top = figures.length(rafter.top_at(rafter.run))
-        yield Labelled("top of rafters over ridge centre", top, "above the plate")
+        high = figures.length(rafter.top_at(rafter.run))
+        yield Labelled(f"top of rafters over {top.run_to}", high, "above the plate")
+        second = second_mouth(rafter)
+        if second and not second.holds_the_end:  # a beam's top is among the ridges
+            yield Labelled(f"top of {second.under}", figures.length(second.bearing), "above the plate")
     yield from _ridges(building, figures)
     for series in _rafter_series(building):
         members = [marked.member for marked in series]
@@ -97,10 +103,10 @@ def _rafter_series(building: FramedBuilding) -> Iterator[tuple[Marked, ...]]:
     yield from jack_series((building,))
 
 
-def _common_rafters(building: FramedBuilding) -> tuple[RafterGeometry, ...]:
+def _common_rafters(building: FramedBuilding) -> tuple[tuple[Member, RafterGeometry], ...]:
     """One of each mark."""
     found = by_mark((building,), lambda member: member.role.name == _COMMON)
-    return tuple(marked.member.rafter for marked in found if marked.member.rafter is not None)
+    return tuple((marked.member, marked.member.rafter) for marked in found if marked.member.rafter is not None)
 
 
 def _ridges(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:

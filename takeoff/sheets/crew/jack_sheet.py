@@ -101,7 +101,7 @@ def _headline(series: Sequence[Marked], written: RafterFigures) -> Iterator[Labe
         yield Labelled("common difference", written.figures.length(step), "from jack to jack")
     yield written.plumb_cut()
     yield written.cheek()
-    if written.rafter.seat:
+    if written.rafter.stands_on_plate:
         yield written.seat()
 
 

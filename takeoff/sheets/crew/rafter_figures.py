@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import dist
 from typing import TYPE_CHECKING
 
 from takeoff.geometry.tolerance import TOLERANCE
@@ -58,7 +57,7 @@ class RafterFigures:
         yield self.plumb_cut()
         if has_cheeks(self.member):
             yield self.cheek()
-        if rafter.seat:
+        if rafter.stands_on_plate:
             yield self.seat()
         elif not has_cheeks(self.member):
             yield Labelled("top edge", length(rafter.top_edge), f"tail cut to {self.top.cut}")
@@ -86,7 +85,7 @@ class RafterFigures:
         yield from self.pitches()
         yield Labelled("plumb cut", fine(rafter.plumb_deg))
         if rafter.seat:
-            yield Labelled("seat cut", fine(rafter.seat_deg))
+            yield Labelled("level cut" if not rafter.stands_on_plate else "seat cut", fine(rafter.seat_deg))
         yield Labelled("line length", length(rafter.line_length))
         yield Labelled(self.run_words(), length(rafter.run))
         yield Labelled("rise", length(rafter.rise))
@@ -131,11 +130,14 @@ class RafterFigures:
     def mouth(self) -> Iterator[Labelled]:
         """Bird's mouth and what stands over it."""
         rafter, length = self.rafter, self.figures.length
-        if rafter.seat:
+        if rafter.stands_on_plate:
             yield Labelled("seat, level", length(rafter.seat))
             yield Labelled("heel on stock, plumb", length(rafter.heel))
             if eave_overhang(rafter) and rafter.depth - rafter.tail_depth_cut > TOLERANCE.length:
                 yield Labelled("heel cut to tail", length(abs(rafter.tail_underside_at_heel)))
+        elif rafter.seat:  # only the foot of a jack reaches over the plate
+            yield Labelled("level notch at long point", length(rafter.seat - rafter.start))
+            yield Labelled("its height, plumb", length(-rafter.underside_at(rafter.start)))
         if rafter.foot is None:
             yield Labelled(f"height above {self.plate}", length(rafter.height_above_plate))
 
@@ -172,10 +174,9 @@ class RafterFigures:
             yield Labelled(f"{lower_words(rafter).lower()} cut", "square" if square else fine(points.lower_cut_deg))
         if rafter.square_head:
             yield Labelled("upper cut", "square")
-        if rafter.tail_level_drop is not None and rafter.seat:
+        if rafter.tail_level_drop is not None and points.level_cut_length > TOLERANCE.mark:
             yield Labelled("tail cut, plumb part", self.figures.length(rafter.tail_level_drop))
-            inner, outer = points.level_cut_inner, points.level_cut
-            yield Labelled("tail cut, level part", self.figures.length(dist(inner, outer)))
+            yield Labelled("tail cut, level part", self.figures.length(points.level_cut_length))
 
     def top_edges(self) -> Iterator[Labelled]:
         """Lengths along the top edge; of each face where a cheek makes them differ."""
