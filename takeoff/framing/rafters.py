@@ -110,9 +110,7 @@ def rafter_row(
     inner = clear_of(regular, trimmers, profile.thickness_in)
     named = {**dict.fromkeys(trimmers, "trimmer-rafter"), **dict.fromkeys(ends, "end-rafter")}
     placed = [
-        one
-        for u in sorted((*inner, *trimmers, *ends))
-        for one in _placed(slope, u, profile.thickness_in, named.get(u))
+        one for u in sorted((*inner, *trimmers, *ends)) for one in _placed(slope, u, profile.thickness_in, named.get(u))
     ]
     return RafterRow(
         slope=slope,

@@ -81,9 +81,7 @@ def _line(building: Building, side: Side) -> RoofSideLine:
         abutment = roof.is_abutment(side.name)
         role: Literal["abutment", "gable"] = "abutment" if abutment else "gable"
         out = 0.0 if abutment else roof.overhang.rake
-        return RoofSideLine(
-            side=side, role=role, pitch=None, out=out, plate=walls.height_in, seat=None, stand=0.0
-        )
+        return RoofSideLine(side=side, role=role, pitch=None, out=out, plate=walls.height_in, seat=None, stand=0.0)
     depth = profile(roof.rafters.size).depth_in
     seat = decided_seat(
         depth=depth,

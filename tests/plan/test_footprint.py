@@ -13,20 +13,22 @@ Point = tuple[float, float]
 
 
 def building(outline: list[Point], sides: list[str] | None = None) -> Building:
-    return Building.model_validate({
-        "name": "shed",
-        "outline": outline,
-        "sides": sides,
-        "walls": {"studs": "2x4"},
-        "roof": {
-            "shape": "gable",
-            "gables": ["east", "west"],
-            "pitch": "6/12",
-            "rafters": {"size": "2x6"},
-            "ridge": {"kind": "board", "size": "2x8"},
-            "sheathing": {"field": "cdx-1/2"},
-        },
-    })
+    return Building.model_validate(
+        {
+            "name": "shed",
+            "outline": outline,
+            "sides": sides,
+            "walls": {"studs": "2x4"},
+            "roof": {
+                "shape": "gable",
+                "gables": ["east", "west"],
+                "pitch": "6/12",
+                "rafters": {"size": "2x6"},
+                "ridge": {"kind": "board", "size": "2x8"},
+                "sheathing": {"field": "cdx-1/2"},
+            },
+        }
+    )
 
 
 @st.composite
@@ -65,11 +67,14 @@ def test_a_rectangle_along_the_axes_is_named_by_compass_whichever_way_it_is_writ
     }  # fmt: skip
 
 
-@pytest.mark.parametrize("outline", [
-    [(0, 0), (144, 10), (134, 154), (-10, 144)],
-    [(0, 0), (144, 0), (144, 96), (72, 96), (72, 48), (0, 48)],
-    [(0, 0), (144, 0), (72, 96)],
-])
+@pytest.mark.parametrize(
+    "outline",
+    [
+        [(0, 0), (144, 10), (134, 154), (-10, 144)],
+        [(0, 0), (144, 0), (144, 96), (72, 96), (72, 48), (0, 48)],
+        [(0, 0), (144, 0), (72, 96)],
+    ],
+)
 def test_any_other_outline_is_named_by_number(outline: list[Point]) -> None:
     assert side_names(building(outline)) == tuple(f"side {i + 1}" for i in range(len(outline)))
 

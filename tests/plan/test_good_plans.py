@@ -147,12 +147,15 @@ def test_a_size_no_call_can_say_is_called_by_its_lengths(tmp_path: Path) -> None
     assert opening.call == "2'-10 1/2\" x 4'-0\""
 
 
-@pytest.mark.parametrize(("written", "read"), [
-    ("2-2x8", (2, "2x8")),
-    ("4x8", (1, "4x8")),
-    ("1-3/4x9-1/2", (1, "1-3/4x9-1/2")),
-    ("2-1-3/4x9-1/2", (2, "1-3/4x9-1/2")),
-])
+@pytest.mark.parametrize(
+    ("written", "read"),
+    [
+        ("2-2x8", (2, "2x8")),
+        ("4x8", (1, "4x8")),
+        ("1-3/4x9-1/2", (1, "1-3/4x9-1/2")),
+        ("2-1-3/4x9-1/2", (2, "1-3/4x9-1/2")),
+    ],
+)
 def test_a_header_is_plies_of_a_size(tmp_path: Path, written: str, read: tuple[int, str]) -> None:
     opening = f"{{side: south, center: 6', size: 3030, header: {written}}}"
     text = SMALLEST.replace("{studs: 2x4}", f"{{studs: 2x4, openings: [{opening}]}}")

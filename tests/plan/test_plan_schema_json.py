@@ -48,13 +48,16 @@ def test_the_schema_accepts_plans_that_run(text: str) -> None:
     assert accepts(SCHEMA, plain(read_tree(text)[0]))
 
 
-@pytest.mark.parametrize(("old", "new"), [
-    ("pitch: 8/12", "picth: 8/12"),
-    ("shape: gable", "shape: dome"),
-    ("gables: [east, west]", "gables: [east]"),
-    ("job: Curlew Cabin", "job: [Curlew Cabin]"),
-    ("      rafters: {size: 2x10, spacing: 16\", grade: no2}\n", ""),
-])
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("pitch: 8/12", "picth: 8/12"),
+        ("shape: gable", "shape: dome"),
+        ("gables: [east, west]", "gables: [east]"),
+        ("job: Curlew Cabin", "job: [Curlew Cabin]"),
+        ('      rafters: {size: 2x10, spacing: 16", grade: no2}\n', ""),
+    ],
+)
 def test_the_schema_refuses_what_the_reader_refuses(old: str, new: str) -> None:
     text = SAMPLE.read_text(encoding="utf-8")
     assert old in text

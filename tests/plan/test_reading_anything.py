@@ -62,19 +62,23 @@ def test_a_plan_odd_in_one_spot_is_read_or_refused(tmp_path: Path, spot: tuple[s
     read_or_refuse(tmp_path / "plan.yaml", json.dumps(data).encode())
 
 
-@pytest.mark.parametrize("text", [
-    "[" * 500_000,
-    "{a: " * 200_000,
-    "- " * 400_000,
-    "&a [" * 200_000,
-    "a: " + "9" * 900_000,
-    "'" * 900_001,
-    "%YAML 9.9\n---\na: 1\n",
-    "%TAG ! tag:x,2000:\n---\na: !b 1\n",
-    'a: "\\U99999999"\n',
-    'a: "\\ud800"\n',
-    "a: 1\x00\n",
-], ids=lambda text: text[:6])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "[" * 500_000,
+        "{a: " * 200_000,
+        "- " * 400_000,
+        "&a [" * 200_000,
+        "a: " + "9" * 900_000,
+        "'" * 900_001,
+        "%YAML 9.9\n---\na: 1\n",
+        "%TAG ! tag:x,2000:\n---\na: !b 1\n",
+        'a: "\\U99999999"\n',
+        'a: "\\ud800"\n',
+        "a: 1\x00\n",
+    ],
+    ids=lambda text: text[:6],
+)
 def test_a_hostile_file_is_refused_quickly(tmp_path: Path, text: str) -> None:
     start = time.perf_counter()
     (tmp_path / "plan.yaml").write_text(text)
