@@ -68,9 +68,9 @@ class RafterPoints:
 
     @property
     def level_cut_length(self) -> float:
-        """Level, of the cut for a soffit under the tail of a rafter on its wall; 0 where it passes below the tail."""
+        """Level, of the cut under the tail for a soffit or a fascia; 0 where it passes below the tail."""
         rafter = self.rafter
-        if rafter.tail_level_drop is None or not rafter.seat:
+        if rafter.tail_level_drop is None:
             return 0.0
         left = rafter.tail_depth_cut / cos(rafter.angle) - rafter.tail_level_drop
         return max(0.0, min(left / rafter.slope, eave_overhang(rafter)))

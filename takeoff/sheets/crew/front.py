@@ -16,6 +16,7 @@ from takeoff.sheets.crew.alike import by_number, short_ids
 from takeoff.sheets.crew.figures import Figures, Labelled, saw
 from takeoff.sheets.crew.jack_series import jack_series
 from takeoff.sheets.crew.marked import Marked, by_mark, short_words
+from takeoff.sheets.crew.wall_sheet import wall_height
 from takeoff.sheets.rafter_tops import top_of
 from takeoff.sheets.rafter_words import JACKS
 from takeoff.sheets.second_mouth import second_mouth
@@ -73,8 +74,8 @@ def lifts(takeoff: Takeoff) -> tuple[LiftRow, ...]:
 def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
     for face in building.faces:
         if face.kind == "wall":
-            u0, v0, u1, v1 = face.outline.bounds
-            yield Labelled(f"{face.name} wall", f"{figures.length(u1 - u0)} long", f"{figures.length(v1 - v0)} high")
+            u0, _, u1, _ = face.outline.bounds
+            yield Labelled(f"{face.name} wall", f"{figures.length(u1 - u0)} long", wall_height(face, figures))
     for member, rafter in _common_rafters(building):
         top = top_of(member, (building,))
         yield Labelled("pitch", str(Pitch(12 * rafter.slope)), f"plumb cut {saw(rafter.plumb_deg)}")

@@ -87,17 +87,24 @@ def line_sheets(building: FramedBuilding, figures: Figures) -> tuple[LineSheet, 
     return tuple(_line(building, line, figures) for line in building.lines)
 
 
+def wall_height(face: Face, figures: Figures) -> str:
+    """How high a wall is; of a gable wall, up to where its sheets reach."""
+    _, v0, _, v1 = face.outline.bounds
+    high = figures.length(v1 - v0)
+    return f"sheets to {high} at the peak" if face.outline.edges_with("rake") else f"{high} high"
+
+
 def _wall(building: FramedBuilding, face: Face, figures: Figures) -> WallSheet:
     one = replace(building, count=1)
     marked = by_mark((one,), lambda member: member.face == face.name)
     gable = tuple(group for group in marked if group.member.role.name == GABLE_STUD)
-    u0, v0, u1, v1 = face.outline.bounds
+    u0, _, u1, _ = face.outline.bounds
     return WallSheet(
         building=building.name,
         copies=building.count,
         name=face.name,
         length=figures.length(u1 - u0),
-        height=figures.length(v1 - v0),
+        height=wall_height(face, figures),
         pieces=tuple(piece_row(group, figures) for group in marked if group not in gable),
         gable=_gable_rows(gable, figures),
         common_difference=_common_difference(gable, figures),
