@@ -67,6 +67,16 @@ def upright_bench(slope: Slope) -> Bench:
     return replace(slope.bench, placement=placement, face=f"{slope.side} eave")
 
 
+def _bays(row: RafterRow) -> tuple[tuple[float, float], ...]:
+    """Clear spaces between the rafters that stand on the plate; none across a wing that parts the eave."""
+    eaves = row.slope.outline.edges_with("eave")
+    return tuple(
+        (u0, u1)
+        for u0, u1 in gaps(row.seated, row.profile.thickness_in)
+        if any(edge.a[0] <= u0 and u1 <= edge.b[0] for edge in eaves)
+    )
+
+
 def eave_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Member, ...]:
     """One block for each bay between rafters, plumb at the outside face of the wall, standing on the plate.
 
@@ -75,7 +85,7 @@ def eave_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Mem
     bench = upright_bench(row.slope)
     return tuple(
         bench.edge_along_u("eave-block", blocking.profile, grade, u=bay, v=0.0, outward=0.0, height=height)
-        for bay in gaps(row.seated, row.profile.thickness_in)
+        for bay in _bays(row)
         if (height := _height(row, blocking, bay, 0.0, row.slope.common.height_above_plate)) > LEAST_BLOCK_IN
     )
 
@@ -101,7 +111,7 @@ def high_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Mem
             outward=-inner,
             height=height,
         )
-        for bay in gaps(row.seated, row.profile.thickness_in)
+        for bay in _bays(row)
         if (height := _height(row, blocking, bay, inner, stand)) > LEAST_BLOCK_IN
     )
 
@@ -135,7 +145,7 @@ def _height(row: RafterRow, blocking: EaveBlocking, bay: tuple[float, float], at
 
 def vent_area(row: RafterRow, blocking: EaveBlocking) -> float:
     """Net free area over the blocks of one eave [sq in], screens not taken off."""
-    return blocking.air * sum(b - a for a, b in gaps(row.seated, row.profile.thickness_in))
+    return blocking.air * sum(b - a for a, b in _bays(row))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

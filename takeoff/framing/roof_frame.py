@@ -20,11 +20,13 @@ from takeoff.framing.roof_plan import RoofPlan, roof_plan
 from takeoff.framing.slope_openings import with_openings
 from takeoff.framing.stick import Bench
 from takeoff.geometry.placement import Placement
+from takeoff.geometry.roof_edge import distance_to_segment
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP
 
 if TYPE_CHECKING:
     from takeoff.framing.slope import Slope
+    from takeoff.geometry.outline import Edge
     from takeoff.plan.footprint import Footprint
     from takeoff.plan.schema import Building
 
@@ -171,16 +173,25 @@ def fascia_runs(plan: RoofPlan, slope: Slope) -> Iterator[FasciaRun]:
         if edge.role != "eave":
             continue
         before, after = slope.outline.edges[index - 1], slope.outline.edges[(index + 1) % len(slope.outline.edges)]
-        ends = (_turn(plan, slope, before.role, left=True), _turn(plan, slope, after.role, left=False))
+        here = _side_under(plan, slope, edge)
+        ends = (_turn(plan, here, before.role, left=True), _turn(plan, here, after.role, left=False))
         yield FasciaRun(u=(edge.a[0], edge.b[0]), mitres=ends)
 
 
-def _turn(plan: RoofPlan, slope: Slope, role: str, *, left: bool) -> float:
-    """Tangent of half the turn from this eave to the next, round a hip (over 0) or a valley (under 0)."""
+def _side_under(plan: RoofPlan, slope: Slope, edge: Edge) -> int:
+    """The side that an eave lies over; a slope parted by a wing has several, in one line."""
+    x, y, _ = slope.bench.placement.to_world(((edge.a[0] + edge.b[0]) / 2, 0.0, 0.0))
+    return min(
+        (k for k, line in enumerate(plan.lines) if line.is_eave),
+        key=lambda k: distance_to_segment((x, y), plan.lines[k].side.start, plan.lines[k].side.end),
+    )
+
+
+def _turn(plan: RoofPlan, here: int, role: str, *, left: bool) -> float:
+    """Tangent of half the turn from an eave to the next, round a hip (over 0) or a valley (under 0)."""
     if role not in ("hip", "valley"):
         return 0.0
     sides = [line.side for line in plan.lines]
-    here = next(k for k, side in enumerate(sides) if side.name == slope.side)
     other = sides[here - 1] if left else sides[(here + 1) % len(sides)]
     a, b = (other.direction, sides[here].direction) if left else (sides[here].direction, other.direction)
     sine, cosine = a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]

@@ -21,7 +21,7 @@ from takeoff.geometry.vec import UP, Vec, add, scale, unit
 from takeoff.geometry.wavefront import RoofSide
 
 if TYPE_CHECKING:
-    from takeoff.plan.footprint import Footprint
+    from takeoff.plan.footprint import Footprint, Side
     from takeoff.plan.schema import Building
 
 FoldKind = Literal["ridge", "hip", "valley"]
@@ -136,9 +136,16 @@ def _slope(
         common=common,
         halves=halves,
         high_overhang=high.out if high else 0.0,
-        walls=(0.0, side.length_in),
+        walls=_walls_along(side, [lines[k].side for k in laid.edges]),
         from_right=laid.edge >= len(lines) // 2,
     )
+
+
+def _walls_along(side: Side, carriers: list[Side]) -> tuple[float, float]:
+    """Ends of the walls that carry a slope, [in] along the first of them; a wing between two is passed over."""
+    (x, y), (ax, ay) = side.start, side.direction
+    ends = [(px - x) * ax + (py - y) * ay for other in carriers for px, py in (other.start, other.end)]
+    return min(ends), max(ends)
 
 
 def _role(side: RoofSide, lines: tuple[RoofSideLine, ...]) -> str:

@@ -109,8 +109,8 @@ def stud_ends(zone: Outline, cut: Slice, thickness: float) -> tuple[tuple[float,
     inside = thickness / 2 - TOLERANCE.length
     beside = [s for u in (cut.u - inside, cut.u + inside) for s in zone.slices(u) if s.lower == cut.lower]
     if any(s.upper != cut.upper for s in beside):
-        # The peak is over the stud: cut square, under the lower of the two slopes.
-        return (cut.v0, min(s.v1 for s in beside)), SQUARE_ENDS
+        # The peak, or a ridge thinner than the stud, is over it: cut square, under the lowest of what it meets.
+        return (cut.v0, min(cut.v1, *(s.v1 for s in beside))), SQUARE_ENDS
     rise = cut.upper.slope
     top = EndCut((1 / hypot(1, rise), 0.0, -rise / hypot(1, rise) + 0.0))
     return (cut.v0, cut.v1 + abs(rise) * thickness / 2), (SQUARE_ENDS[0], top)

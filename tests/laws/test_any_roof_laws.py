@@ -33,7 +33,6 @@ NEAR = 1e-5
 THIRTY_SECOND = 1 / 32
 HIPS = ("hip", "valley")
 
-TWO_EAVES = "a slope with two eaves in one line: blocks and fascia run on across the wing between them"
 OFF_CORNER = "a hip that comes over the wall beside the corner is let in at its faces and middle, not at the corner"
 HIGHER_WALLS = "plates of walls of unequal height lap into each other, and hips seat on one of the two only"
 NEAR_NODES = "ridges whose ends are nearer than they are thick aren't cut to each other"
@@ -49,13 +48,10 @@ def framed(building: Building) -> FramedBuilding:
 @for_every_roof(
     {
         "zed": "the square foot of a valley stands in the tail of the jack beside it",
-        "tee": TWO_EAVES,
         "walls built higher": HIGHER_WALLS,
         "pyramid of odd size": "a ridge shorter than its posts are wide stands on two of them",
-        "hip on thin ridge boards": "a gable stud under a ridge thinner than itself isn't cut under it",
         "ell with two nodes near each other": NEAR_NODES,
         "ell with two nodes behind a vent": NEAR_NODES,
-        "roofs with wings": TWO_EAVES,
         "pitches unequal": OFF_CORNER,
     }
 )
