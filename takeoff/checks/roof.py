@@ -74,7 +74,7 @@ def _outlooker(building: FramedBuilding, plan: Building, member: Member, rake: f
         found=f"a rake overhang of {format_length(rake)}",
         limit=format_length(most),
         place=member.written,
-        advice="run the outlookers further in, or move the first inside rafter",
+        advice="shorten the rake, or have it designed",
     )
     inside = member.length_in - outside
     yield verdict(
@@ -85,7 +85,7 @@ def _outlooker(building: FramedBuilding, plan: Building, member: Member, rake: f
         found=f"{format_length(inside)} inside and {format_length(outside)} outside",
         limit=f"{back.value:g} to 1",
         place=member.written,
-        advice="run them past a rafter, which is cut and headed there, or shorten the rake",
+        advice="shorten the rake, or have it designed: longer outlookers pass a rafter that is cut and headed",
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from copy import deepcopy
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -120,13 +121,34 @@ def _understood(data: Any, folder: Path) -> tuple[Plan | None, tuple[Flaw, ...]]
 
 
 def _flaws_of_sound_buildings(data: dict[str, Any]) -> Iterator[Flaw]:
+    """Flaws of the buildings that the schema takes, or would take without the keys it doesn't know."""
     buildings = data.get("buildings")
     for index, part in enumerate(buildings if isinstance(buildings, list) else ()):
+        known, blocks = _without_unknown_keys(part)
         try:
-            building = Building.model_validate(part)
+            building = Building.model_validate(known)
         except ValidationError:
             continue  # told already, with the whole plan's
-        yield from (flaw.under(("buildings", index)) for flaw in building_flaws(building))
+        for flaw in building_flaws(building):
+            # In a block with a key misspelt, what is missing may only seem so.
+            if not any(flaw.loc[: len(block)] == block for block in blocks):
+                yield flaw.under(("buildings", index))
+
+
+def _without_unknown_keys(part: Any) -> tuple[Any, tuple[Loc, ...]]:
+    """A building without the keys that the schema doesn't know, and the blocks they stood in."""
+    try:
+        Building.model_validate(part)
+    except ValidationError as error:
+        unknown = [tuple(each["loc"]) for each in error.errors() if each["type"] == "extra_forbidden"]
+        known = deepcopy(part)
+        for *block, key in unknown:
+            parent = known
+            for step in block:
+                parent = parent[step]
+            del parent[key]
+        return known, tuple(loc[:-1] for loc in unknown)
+    return part, ()
 
 
 def _loc(path: str) -> Loc:

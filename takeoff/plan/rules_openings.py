@@ -80,10 +80,10 @@ def under_the_plates(building: Building) -> Iterator[Flaw]:
         top = wall.height_in - PLATES_ABOVE * profile(wall.studs).thickness_in - header.profile.depth_in
         if opening.head_in > top + TOLERANCE.length:
             found, limit = format_length(opening.head_in), f"at most {format_length(top)}"
-            message = (
-                f"found the head of {_called(opening)} at {found}, expected {limit}"
-                f" (under the top plates less a {header} header)"
-            )
+            why = f"under the top plates less a {header} header"
+            if wall.frame == "balloon":
+                why += "; openings higher up in a gable aren't framed yet"
+            message = f"found the head of {_called(opening)} at {found}, expected {limit} ({why})"
             loc = (*_loc(index), "head")
             yield Flaw(rule="plan.opening", loc=loc, message=message, found=found, limit=limit)
 
