@@ -10,10 +10,11 @@ from takeoff.catalog.price_reader import builtin_prices, read_price_file
 from takeoff.checks.screen import screen
 from takeoff.cutting.lumber import LumberProblem, cut
 from takeoff.cutting.offers import offers_for, sheet_offers_for
+from takeoff.cutting.on_hand import OnHand, read_on_hand_file, unused_notes
 from takeoff.cutting.panel_pieces import panel_pieces_of
 from takeoff.cutting.pieces import pieces_of
 from takeoff.cutting.sheets import SheetProblem, cut_sheets
-from takeoff.findings import Finding, Place, PlanError
+from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.frame import frame
 from takeoff.model.building import FramedBuilding
 from takeoff.model.marks import mark_buildings
@@ -28,6 +29,7 @@ from takeoff.sheets.write import write_files
 
 if TYPE_CHECKING:
     from takeoff.catalog.prices import PriceList
+    from takeoff.model.stock import LumberCutting
 
 
 def take_off(path: Path) -> Takeoff:
@@ -51,7 +53,16 @@ def take_off(path: Path) -> Takeoff:
         for finding in screen(building, plan)
     )
     pieces, panels = pieces_of(buildings), panel_pieces_of(buildings)
-    lumber = cut(LumberProblem(pieces=pieces, offers=offers_for(pieces, prices), kerf_in=settings.kerf_in))
+    on_hand = _on_hand(written)
+    lumber = _cut(
+        LumberProblem(
+            pieces=pieces,
+            offers=(*offers_for(pieces, prices), *(board.offer for board in on_hand)),
+            kerf_in=settings.kerf_in,
+            max_lengths=written.plan.settings.max_lengths,
+        ),
+        written.place("settings"),
+    )
     sheets = cut_sheets(SheetProblem(pieces=panels, offers=sheet_offers_for(panels, prices), kerf_in=settings.kerf_in))
     order = order_lines(
         pieces=pieces,
@@ -62,7 +73,10 @@ def take_off(path: Path) -> Takeoff:
         prices=prices,
         species=settings.species,
     )
-    asked = order_findings(pieces=pieces, lumber=lumber, lines=order, prices=prices)
+    asked = (
+        *order_findings(pieces=pieces, lumber=lumber, lines=order, prices=prices),
+        *unused_notes(on_hand, pieces),
+    )
     return Takeoff(
         job=written.plan.job,
         plan_file=written.file,
@@ -97,6 +111,19 @@ def write_takeoff(takeoff: Takeoff, folder: Path) -> tuple[str, ...]:
 def _prices(written: WrittenPlan) -> PriceList:
     named = written.plan.settings.prices
     return read_price_file(written.folder / named) if named else builtin_prices()
+
+
+def _on_hand(written: WrittenPlan) -> tuple[OnHand, ...]:
+    named = written.plan.settings.on_hand
+    return read_on_hand_file(written.folder / named) if named else ()
+
+
+def _cut(problem: LumberProblem, place: Place) -> LumberCutting:
+    try:
+        return cut(problem)
+    except ValueError as error:
+        finding = Finding(rule="cutting.no-stock", severity=Severity.ERROR, message=str(error), place=place)
+        raise PlanError([finding]) from error
 
 
 def _built(written: WrittenPlan) -> tuple[tuple[FramedBuilding, ...], tuple[Finding, ...]]:

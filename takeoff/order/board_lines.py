@@ -27,7 +27,8 @@ def board_lines(
     Arguments as of ``order_lines``.
     """
     category_of = {piece.mark: role(piece.role).category for piece in pieces}
-    for _, group in groupby(sorted(lumber.boards, key=_bought_as), key=_bought_as):
+    bought = (board for board in lumber.boards if not board.on_hand)
+    for _, group in groupby(sorted(bought, key=_bought_as), key=_bought_as):
         boards = tuple(group)
         yield _line(boards, _category(boards, category_of), allowances, prices, species)
 

@@ -18,6 +18,7 @@ from takeoff.plan.fields import (
     FrozenMapping,
     JobName,
     Kerf,
+    LengthCount,
     Name,
     Percent,
     PriceFile,
@@ -44,6 +45,10 @@ class Settings(Block):
     """Allowance by category of the order [percent], such as {studs: 7}. Left out: the usual ones."""
     prices: PriceFile | None = None
     """Price list, a CSV file in the plan's folder. Left out: built-in placeholder money."""
+    on_hand: PriceFile | None = None
+    """Boards on the site already, a CSV file in the plan's folder (profile,grade,length_in,qty); they go first."""
+    max_lengths: LengthCount | None = None
+    """How many different lengths may be bought of one size and grade for one load. Left out: any number."""
 
     def waste_pct(self, category: str) -> float:
         """Allowance of a category of the order, as written or the usual one [%].

@@ -77,7 +77,7 @@ def job_flaws(plan: Plan, folder: Path) -> tuple[Flaw, ...]:
         plan: the plan.
         folder: where the plan lies.
     """
-    return (*_names_twice(plan), *_prices_missing(plan, folder))
+    return (*_names_twice(plan), *_files_missing(plan, folder))
 
 
 def _names_twice(plan: Plan) -> Iterator[Flaw]:
@@ -89,12 +89,14 @@ def _names_twice(plan: Plan) -> Iterator[Flaw]:
             yield Flaw(rule="plan.name", loc=("buildings", index, "name"), message=message, found=building.name)
 
 
-def _prices_missing(plan: Plan, folder: Path) -> Iterator[Flaw]:
-    """The price list is a file, and it does lie in the plan's folder, links followed."""
-    name = plan.settings.prices
-    if name is None:
-        return
-    file = (folder / name).resolve()
-    if not file.is_file() or not file.is_relative_to(folder.resolve()):
-        message = f"found no file {name!r} in the plan's folder, expected a price list (CSV)"
-        yield Flaw(rule="plan.prices", loc=("settings", "prices"), message=message, found=name)
+def _files_missing(plan: Plan, folder: Path) -> Iterator[Flaw]:
+    """The lists that the settings name are files, and they do lie in the plan's folder, links followed."""
+    named = (("prices", "a price list"), ("on_hand", "a list of boards on hand"))
+    for key, words in named:
+        name: str | None = getattr(plan.settings, key)
+        if name is None:
+            continue
+        file = (folder / name).resolve()
+        if not file.is_file() or not file.is_relative_to(folder.resolve()):
+            message = f"found no file {name!r} in the plan's folder, expected {words} (CSV)"
+            yield Flaw(rule="plan.prices", loc=("settings", key), message=message, found=name)
