@@ -19,6 +19,9 @@ from takeoff.sheets.svg import svg
 
 FOLDER = "drawings"
 
+MARGIN_MM = 5.0
+"""White paper around a drawing that stands alone [mm]."""
+
 
 def sheet_drawing(member: Member, takeoff: Takeoff) -> Drawing:
     """The drawing of a rafter as the sheets have it, its steps those of its fold if it runs along one."""
@@ -46,11 +49,11 @@ def drawing_files(takeoff: Takeoff) -> dict[str, bytes]:
     """
     files: dict[str, bytes] = {}
     for _, plan in roof_drawings(takeoff):
-        files[f"{FOLDER}/{plan.name}.svg"] = svg(plan)
+        files[f"{FOLDER}/{plan.name}.svg"] = svg(plan, margin_mm=MARGIN_MM)
         files[f"{FOLDER}/{plan.name}.dxf"] = dxf(plan)
     for marked in rafter_marks(takeoff):
         drawing = sheet_drawing(marked.member, takeoff)
         pattern = rafter_pattern(marked.member, denominator=takeoff.settings.denominator)
-        files[f"{FOLDER}/{drawing.name}.svg"] = svg(drawing)
+        files[f"{FOLDER}/{drawing.name}.svg"] = svg(drawing, margin_mm=MARGIN_MM)
         files[f"{FOLDER}/{pattern.name}.dxf"] = dxf(pattern)
     return files

@@ -15,25 +15,27 @@ FONT_FAMILY = "'IBM Plex Sans', sans-serif"
 _LOWERED = {"base": 0.0, "middle": 0.5, "top": 1.0}
 
 
-def svg(drawing: Drawing) -> bytes:
-    """The drawing as an SVG file (UTF-8).
+def svg(drawing: Drawing, *, margin_mm: float = 0.0) -> bytes:
+    """The drawing as an SVG file (UTF-8), with white paper around it where it stands alone.
 
     Each view is a group with an id; the outline of a piece carries its mark as ``data-mark``.
     """
-    return ("\n".join(_document(drawing)) + "\n").encode()
+    return ("\n".join(_document(drawing, margin_mm)) + "\n").encode()
 
 
-def _document(drawing: Drawing) -> Iterator[str]:
-    wide, high = _number(drawing.width_mm), _number(drawing.height_mm)
+def _document(drawing: Drawing, margin_mm: float) -> Iterator[str]:
+    wide, high = (_number(size + 2 * margin_mm) for size in (drawing.width_mm, drawing.height_mm))
+    corner = _number(-margin_mm)
     name = drawing.name
     yield (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}"'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm"'
+        f' viewBox="{corner} {corner} {wide} {high}"'
         f' role="img" aria-labelledby={quoteattr(f"{name}-title {name}-desc")} fill="none" stroke="none"'
         f' font-family="{FONT_FAMILY}">'
     )
     yield f"<title id={quoteattr(f'{name}-title')}>{escape(drawing.title)}</title>"
     yield f"<desc id={quoteattr(f'{name}-desc')}>{escape(drawing.description)}</desc>"
-    yield f'<rect width="{wide}" height="{high}" fill="#fff"/>'
+    yield f'<rect x="{corner}" y="{corner}" width="{wide}" height="{high}" fill="#fff"/>'
     for view in drawing.views:
         yield f'<g id={quoteattr(f"{name}-{view.name}")} stroke-linecap="round" stroke-linejoin="round">'
         sheet = _Sheet(drawing.height_mm, view)
