@@ -98,7 +98,8 @@ def test_the_dxf_reads_back_clean_with_marks_on_its_lines(job: str, request: pyt
 def test_plans_are_written_as_svg_and_dxf_under_the_buildings_name(hip_takeoff: Takeoff) -> None:
     files = drawing_files(hip_takeoff)
     assert {"drawings/roof-plan-shelter.svg", "drawings/roof-plan-shelter.dxf"} <= files.keys()
-    assert ElementTree.fromstring(files["drawings/roof-plan-shelter.svg"]).get("width") == "190mm"
+    # 190 of drawing and a margin of 5 at each side
+    assert ElementTree.fromstring(files["drawings/roof-plan-shelter.svg"]).get("width") == "200mm"
 
 
 def test_a_building_without_slopes_has_no_plan(hand_takeoff: Takeoff) -> None:
