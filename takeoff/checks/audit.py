@@ -8,7 +8,7 @@ from takeoff.findings import Finding, Severity
 from takeoff.geometry.solid import CutPlane, Shared, Solid, prism
 from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
-from takeoff.model.member import EndCut, Member
+from takeoff.model.member import Member
 
 PENETRATION_IN = 1 / 32
 """Two sticks may stand this far in each other [in]: what a saw and a hammer make good."""
@@ -16,17 +16,12 @@ PENETRATION_IN = 1 / 32
 
 def solid(member: Member) -> Solid:
     """The wood of a member."""
-    cuts = [_plane(member, cut) for main, more in zip(member.cuts, member.cheeks, strict=True) for cut in (main, *more)]
+    cuts = [
+        CutPlane(*member.placed(cut))
+        for main, more in zip(member.cuts, member.cheeks, strict=True)
+        for cut in (main, *more)
+    ]
     return prism(member.side, member.profile.thickness_in, cuts, member.placement)
-
-
-def _plane(member: Member, cut: EndCut) -> CutPlane:
-    if cut.through is not None:
-        return CutPlane(cut.normal, cut.through)
-    points = list(member.side.exterior.coords)
-    x, y = (max if cut.normal[0] > 0 else min)(points, key=lambda p: p[0])
-    longest_face = member.profile.thickness_in / 2 * (-1 if cut.normal[2] > 0 else 1)
-    return CutPlane(cut.normal, (float(x), float(y), longest_face if cut.normal[2] else 0.0))
 
 
 def overlaps(members: Sequence[Member]) -> Iterator[tuple[Member, Member, Shared]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from takeoff.catalog.rules import rule, rules
+from takeoff.catalog.rules import Rule, rule, rules
 from takeoff.checks.rafters import NEAR, alike
 from takeoff.checks.verdict import section, verdict
 from takeoff.findings import Finding, Severity
@@ -47,7 +47,14 @@ def _rafter_ties(building: FramedBuilding, ties: Sequence[Member], member: Membe
         place=member.written,
         advice="put them lower, or carry the rafters on a ridge beam",
     )
-    yield verdict(
+    yield _deep_enough(building, member, deep, where)
+    yield from _in_rows(building, ties, "tie.spacing", where)
+    yield from _span_factor(building, share, member)
+    yield _nailing(building, ties, where, "the laps")
+
+
+def _deep_enough(building: FramedBuilding, member: Member, deep: Rule, where: str) -> Finding:
+    return verdict(
         deep,
         passed=member.profile.depth_in >= deep.value - NEAR,
         building=building.name,
@@ -56,9 +63,6 @@ def _rafter_ties(building: FramedBuilding, ties: Sequence[Member], member: Membe
         limit=format_length(deep.value),
         place=member.written,
     )
-    yield from _in_rows(building, ties, "tie.spacing", where)
-    yield from _span_factor(building, share, member)
-    yield _nailing(building, ties, where, "the laps")
 
 
 def collars(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
@@ -81,15 +85,7 @@ def collars(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
         place=member.written,
         advice="put them higher, or strap the rafters over the ridge",
     )
-    yield verdict(
-        deep,
-        passed=member.profile.depth_in >= deep.value - NEAR,
-        building=building.name,
-        where=where,
-        found=f"a {member.profile.name}",
-        limit=format_length(deep.value),
-        place=member.written,
-    )
+    yield _deep_enough(building, member, deep, where)
     yield from _in_rows(building, found, "collar.spacing", where)
 
 

@@ -78,6 +78,15 @@ class Member:
         x0, _, x1, _ = self.side.bounds
         return float(x1 - x0)
 
+    def placed(self, cut: EndCut) -> tuple[Vec, Vec]:
+        """Outward normal of one of its cuts, and a point of the cut's plane, in the stick's axes."""
+        if cut.through is not None:
+            return cut.normal, cut.through
+        x, y = (max if cut.normal[0] > 0 else min)(self.side.exterior.coords, key=lambda p: p[0])
+        half = self.profile.thickness_in / 2
+        longest_face = -half if cut.normal[2] > 0 else half if cut.normal[2] < 0 else 0.0
+        return cut.normal, (float(x), float(y), longest_face)
+
     @property
     def centre_line(self) -> tuple[Vec, Vec]:
         """Ends of the centre line, in the world [in]."""

@@ -94,7 +94,7 @@ def stick_ends(member: Member) -> tuple[StickEnd, StickEnd]:
     """Lower (left) and upper (right) end of a member."""
     lower, upper = (
         StickEnd(
-            cuts=tuple(_placed(member, cut) for cut in (main, *more)),
+            cuts=tuple(EndCut(*member.placed(cut)) for cut in (main, *more)),
             upper=index == 1,
             half=member.profile.thickness_in / 2,
             top=member.profile.depth_in,
@@ -130,15 +130,6 @@ def top_lengths(member: Member) -> TopLengths:
     stations = sorted({z for end in (lower, upper) for _, z in end.corners()} | {0.0})
     lengths = [upper.at(z) - lower.at(z) for z in stations]
     return TopLengths(max(lengths), upper.at(0.0) - lower.at(0.0), min(lengths))
-
-
-def _placed(member: Member, cut: EndCut) -> EndCut:
-    """The cut with a point of its plane: the tip of the side outline on the face that it leaves longest."""
-    if cut.through is not None:
-        return cut
-    tip = (max if cut.normal[0] > 0 else min)(member.side.exterior.coords, key=lambda p: p[0])
-    longest = member.profile.thickness_in / 2 * (-1 if cut.normal[2] > 0 else 1) if cut.normal[2] else 0.0
-    return EndCut(cut.normal, (float(tip[0]), float(tip[1]), longest))
 
 
 def _on_top(cut: EndCut, top: float, z: float) -> float:
