@@ -19,12 +19,14 @@ from takeoff.sheets.crew.figures import Figures
 from takeoff.sheets.crew.front import BuildingFront, LiftRow, building_front, lifts
 from takeoff.sheets.crew.jack_series import jack_series
 from takeoff.sheets.crew.jack_sheet import JackSheet, drawn_of, jack_sheet
+from takeoff.sheets.crew.map_sheet import MapSheet, map_sheets
 from takeoff.sheets.crew.marked import PieceRow, by_mark, piece_row
 from takeoff.sheets.crew.rafter_sheet import RafterSheet, rafter_sheet, sheet_marks
 from takeoff.sheets.crew.roof_sheet import RoofSheet, roof_sheet
 from takeoff.sheets.crew.sheet_list import SheetList, sheet_lists
 from takeoff.sheets.crew.wall_sheet import LineSheet, WallSheet, line_sheets, wall_sheets
-from takeoff.sheets.drawing_files import roof_drawings, sheet_drawing
+from takeoff.sheets.drawing import Drawing
+from takeoff.sheets.sheet_drawings import SheetDrawings
 from takeoff.sheets.svg import svg
 
 _TEMPLATE, _DATA = "crew_book.typ", "data.json"
@@ -60,12 +62,13 @@ class Book:
     walls: tuple[WallSheet, ...]
     lines: tuple[LineSheet, ...]
     boards: tuple[BoardList, ...]
+    maps: tuple[MapSheet, ...]
     sheets: tuple[SheetList, ...]
     findings: tuple[FindingRow, ...]
     assumptions: tuple[str, ...]
 
 
-def crew_book_pdf(takeoff: Takeoff) -> bytes:
+def crew_book_pdf(takeoff: Takeoff, drawings: SheetDrawings) -> bytes:
     """The book as PDF: letter size, black on white; the same take-off gives the same bytes.
 
     Raises:
@@ -78,7 +81,7 @@ def crew_book_pdf(takeoff: Takeoff) -> bytes:
     with tempfile.TemporaryDirectory() as empty:  # a file the template misses must not be found on the disk
         compiler = typst.Compiler(font_paths=fonts, root=empty)
         pdf, warnings = compiler.compile_with_warnings(
-            input=_files(takeoff),  # type: ignore[type-var]  # the stubs know no files in memory
+            input=_files(takeoff, drawings),  # type: ignore[type-var]  # the stubs know no files in memory
             format="pdf",
             timestamp=0,
             pdf_tags=False,
@@ -90,21 +93,18 @@ def crew_book_pdf(takeoff: Takeoff) -> bytes:
     return pdf
 
 
-def _files(takeoff: Takeoff) -> dict[str, bytes]:
+def _files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]:
     template = resources.files("takeoff.sheets").joinpath(_TEMPLATE).read_bytes()
-    drawn = [marked.member for marked in sheet_marks(takeoff)]
-    drawn += [drawn_of(series) for series in jack_series(takeoff.buildings)]
-    drawings = {_drawing_file(member.mark): svg(sheet_drawing(member, takeoff)) for member in drawn}
-    drawings |= {f"{plan.name}.svg": svg(plan) for _, plan in roof_drawings(takeoff)}
-    data = json.dumps(asdict(book(takeoff)), ensure_ascii=False).encode()
-    return {"main.typ": template, _DATA: data, **drawings}
+    data = json.dumps(asdict(book(takeoff, drawings)), ensure_ascii=False).encode()
+    pictures = {_file(drawing): svg(drawing) for drawing in drawings.all()}
+    return {"main.typ": template, _DATA: data, **pictures}
 
 
-def _drawing_file(mark: str) -> str:
-    return f"rafter-{mark}.svg"
+def _file(drawing: Drawing | None) -> str:
+    return f"{drawing.name}.svg" if drawing else ""
 
 
-def book(takeoff: Takeoff) -> Book:
+def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
     """Words and figures of all sheets."""
     figures = Figures(takeoff.settings.denominator)
     walls = {(b.name, face.name) for b in takeoff.buildings for face in b.faces if face.kind == "wall"}
@@ -114,18 +114,20 @@ def book(takeoff: Takeoff) -> Book:
         cautions=CAUTIONS,
         buildings=tuple(building_front(building, figures) for building in takeoff.buildings),
         lifts=lifts(takeoff),
-        plans=tuple(roof_sheet(building, plan) for building, plan in roof_drawings(takeoff)),
+        plans=tuple(roof_sheet(building, plan) for building, plan in drawings.plans),
         rafters=tuple(
-            rafter_sheet(marked, takeoff, _drawing_file(marked.member.mark)) for marked in sheet_marks(takeoff)
+            rafter_sheet(marked, takeoff, _file(drawings.rafters[marked.member.mark]))
+            for marked in sheet_marks(takeoff)
         ),
         jacks=tuple(
-            jack_sheet(series, takeoff, _drawing_file(drawn_of(series).mark))
+            jack_sheet(series, takeoff, _file(drawings.rafters[drawn_of(series).mark]))
             for series in jack_series(takeoff.buildings)
         ),
         roof=tuple(piece_row(marked, figures) for marked in roof),
-        walls=tuple(sheet for building in takeoff.buildings for sheet in wall_sheets(building, figures)),
+        walls=tuple(sheet for building in takeoff.buildings for sheet in wall_sheets(building, drawings, figures)),
         lines=tuple(sheet for building in takeoff.buildings for sheet in line_sheets(building, figures)),
         boards=board_lists(takeoff.lumber, figures),
+        maps=map_sheets(drawings.maps),
         sheets=sheet_lists(takeoff.sheets.sheets, takeoff.buildings, figures),
         findings=_finding_rows(takeoff.findings),
         assumptions=_assumptions(takeoff, figures),

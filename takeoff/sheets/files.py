@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.crew_book import crew_book_pdf
 from takeoff.sheets.drawing_files import drawing_files
-from takeoff.sheets.write import WRITERS
+from takeoff.sheets.sheet_drawings import sheet_drawings
+from takeoff.sheets.write import BOOK, WRITERS
 
 
 def files_of(takeoff: Takeoff) -> dict[str, bytes]:
     """Bytes by file name, relative to the job's folder."""
-    return {**{name: writer(takeoff) for name, writer in WRITERS.items()}, **drawing_files(takeoff)}
+    drawings = sheet_drawings(takeoff)
+    return {
+        **{name: writer(takeoff) for name, writer in WRITERS.items()},
+        BOOK: crew_book_pdf(takeoff, drawings),
+        **drawing_files(takeoff, drawings),
+    }

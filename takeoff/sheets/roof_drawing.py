@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import count
 from typing import TYPE_CHECKING
 
 from takeoff.sheets.blocks import MARGIN_MM, WIDTH_MM, Part, block
@@ -21,8 +20,10 @@ from takeoff.sheets.drawing import (
     Text,
 )
 from takeoff.sheets.free_space import FreeSpace
-from takeoff.sheets.roof_marks import in_plan, mark_texts, slope_arrows
+from takeoff.sheets.mark_labels import LabelRow, labels
+from takeoff.sheets.plan_scale import scale_for, scale_words
 from takeoff.sheets.roof_sticks import RoofStick, roof_sticks, stick_groups
+from takeoff.sheets.slope_arrows import in_plan, slope_arrows
 
 if TYPE_CHECKING:
     from takeoff.model.building import FramedBuilding
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
 _HEIGHT_MM = 208.0
 _BESIDE_MM = 16.0  # left and below, for dimensions; right, for the north arrow
 _DIMENSION_MM = 6.0  # outside the eaves
-_SMALL_FEET = {24: '1/2"', 32: '3/8"', 48: '1/4"', 64: '3/16"', 96: '1/8"', 128: '3/32"', 192: '1/16"'}
 
 
 class RoofDrawing:
@@ -48,17 +48,9 @@ class RoofDrawing:
         points += [point for stick in self.sticks for point in (stick.a, stick.b)]
         self.x0, self.y0 = min(x for x, _ in points), min(y for _, y in points)
         self.x1, self.y1 = max(x for x, _ in points), max(y for _, y in points)
-        self.one_to = self._scale()
+        wide, tall = self.x1 - self.x0, self.y1 - self.y0
+        self.one_to = scale_for(wide, tall, WIDTH_MM - 2 * _BESIDE_MM, _HEIGHT_MM - _BESIDE_MM)
         self.k = self.one_to / MM_PER_IN
-
-    def _scale(self) -> float:
-        """The largest of the scales of a scale rule that it goes on the paper at."""
-        for doubled in count():
-            for one_to in (24.0 * (1 << doubled), 32.0 * (1 << doubled)):
-                wide, tall = ((b - a) / one_to * MM_PER_IN for a, b in ((self.x0, self.x1), (self.y0, self.y1)))
-                if wide <= WIDTH_MM - 2 * _BESIDE_MM and tall <= _HEIGHT_MM - _BESIDE_MM:
-                    return one_to
-        raise AssertionError("scales run on without end")
 
     def items(self) -> Iterator[Item]:
         """Lines first, then arrows and marks where there is room between them."""
@@ -67,7 +59,7 @@ class RoofDrawing:
         yield from (Polyline((s.a, s.b), s.pen, mark=s.member.mark) for s in self.sticks)
         space = FreeSpace([*self.eaves, *self.walls, *((s.a, s.b) for s in self.sticks)])
         yield from slope_arrows(self.slopes, space, self.one_to)
-        yield from mark_texts(stick_groups(self.sticks), space, self.one_to)
+        yield from labels(tuple(map(_row, stick_groups(self.sticks))), space, self.one_to)
         yield from self.dimensions()
         yield from self.north()
 
@@ -103,8 +95,7 @@ def roof_drawing(building: FramedBuilding, *, name: str, denominator: int = 16) 
     if not any(face.kind == "slope" for face in building.faces):
         return None
     plan = RoofDrawing(building, denominator)
-    feet = _SMALL_FEET.get(round(plan.one_to))
-    caption = f"Roof framing plan{f', {feet} to the foot' if feet else ''}"
+    caption = f"Roof framing plan{scale_words(plan.one_to)}"
     items = tuple(plan.items())
     made = block(Part("plan", caption, lambda _: items), plan.one_to)
     height = made.tall + 2 * MARGIN_MM
@@ -130,6 +121,12 @@ def _description(sticks: tuple[RoofStick, ...]) -> str:
         words = stick.member.role.words.split(",")[0]
         counts[words] = counts.get(words, 0) + 1
     return "Seen from above, north up. " + ", ".join(f"{words}: {number}" for words, number in counts.items()) + "."
+
+
+def _row(group: tuple[RoofStick, ...]) -> LabelRow:
+    mark = group[0].member.mark
+    counted = f"{mark} ({len(group)})" if len(group) > 1 else ""
+    return LabelRow(words=mark, counted=counted, lines=tuple((stick.a, stick.b) for stick in group))
 
 
 def _wall_line(face: Face) -> tuple[Point, Point]:

@@ -9,7 +9,6 @@ from pathlib import Path, PurePosixPath
 from types import MappingProxyType
 
 from takeoff.model.takeoff import Takeoff
-from takeoff.sheets.crew_book import crew_book_pdf
 from takeoff.sheets.document import DOCUMENT, is_document, takeoff_json
 from takeoff.sheets.tables import TABLES
 from takeoff.sheets.workbook import order_xlsx
@@ -17,12 +16,13 @@ from takeoff.sheets.workbook import order_xlsx
 WRITERS: Mapping[str, Callable[[Takeoff], bytes]] = MappingProxyType(
     {
         "order.xlsx": order_xlsx,
-        "cut_sheets.pdf": crew_book_pdf,
         **{table.file: table.csv for table in TABLES},
         DOCUMENT: takeoff_json,
     }
 )
-"""Each file of a job by name, with the function that makes its bytes from the take-off alone."""
+"""Each file of a job but its book and drawings by name, with the function that makes its bytes from the take-off."""
+
+BOOK = "cut_sheets.pdf"
 
 DRAWINGS = "drawings"
 """Folder inside the results that belongs to this program: whatever it no longer writes there goes."""
@@ -80,7 +80,7 @@ def _carry_over(target: Path, new: Path) -> None:
 
 
 def _is_ours(relative: Path) -> bool:
-    return relative.as_posix() in WRITERS or relative.parts[0] == DRAWINGS
+    return relative.as_posix() in (*WRITERS, BOOK) or relative.parts[0] == DRAWINGS
 
 
 def _swap(target: Path, new: Path, old: Path) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from shapely import box
+from shop import CABIN
 
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.roles import role
@@ -288,3 +289,9 @@ def hip_takeoff(tmp_path_factory: pytest.TempPathFactory) -> Takeoff:
 def ell_takeoff(tmp_path_factory: pytest.TempPathFactory) -> Takeoff:
     """An L of two hip roofs, one a little narrower: a valley, jacks of all kinds, two ridges."""
     return _planned(tmp_path_factory.mktemp("ell"), ELL)
+
+
+@pytest.fixture(scope="session")
+def cabin_takeoff() -> Takeoff:
+    """The sample cabin: a gable roof with exposed eaves and rakes, balloon gables, openings in one wall."""
+    return take_off(CABIN)

@@ -10,10 +10,10 @@ from shapely import LineString, Polygon
 from takeoff.model.member import Member
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.drawing import Drawing, Polyline, View
-from takeoff.sheets.drawing_files import sheet_drawing
 from takeoff.sheets.extent import extent, texts_of
 from takeoff.sheets.lettering import text_box
 from takeoff.sheets.rafter_drawing import rafter_drawing
+from takeoff.sheets.sheet_drawings import sheet_drawing
 from takeoff.sheets.stick_end import has_cheeks, stick_ends
 
 JOBS = pytest.mark.parametrize("job", ["hip_takeoff", "ell_takeoff"])

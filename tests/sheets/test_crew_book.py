@@ -27,6 +27,7 @@ from takeoff.sheets.crew.alike import short_ids
 from takeoff.sheets.crew.figures import Figures
 from takeoff.sheets.crew_book import book, crew_book_pdf
 from takeoff.sheets.drawing_files import drawing_files
+from takeoff.sheets.sheet_drawings import sheet_drawings
 
 COMMON = RafterGeometry(slope=8 / 12, depth=9.25, run=120, overhang=16, ridge_half=2.75, seat=4.125, tail_depth=5.5)
 POCKETS = tuple(Pocket(centre, 3.5, 1.5) for centre in (5.25, 37.25, 69.25, 101.25, 133.25))
@@ -149,11 +150,15 @@ def take_off() -> Takeoff:
     )
 
 
+def set_book(takeoff: Takeoff) -> bytes:
+    return crew_book_pdf(takeoff, sheet_drawings(takeoff))
+
+
 @cache
 def pages() -> tuple[str, ...]:
     from pypdf import PdfReader
 
-    reader = PdfReader(BytesIO(crew_book_pdf(take_off())))
+    reader = PdfReader(BytesIO(set_book(take_off())))
     # The face draws fractions with numerals and a bar of their own; a copy of the text has them as plain characters.
     return tuple(page.extract_text().replace("⁄", "/").replace("\u00a0", " ") for page in reader.pages)
 
@@ -163,13 +168,13 @@ def page_of(title: str) -> str:
 
 
 def test_the_book_is_the_same_bytes_every_time() -> None:
-    assert crew_book_pdf(take_off()) == crew_book_pdf(take_off())
+    assert set_book(take_off()) == crew_book_pdf(take_off(), sheet_drawings(take_off()))
 
 
 def test_the_pages_are_letter_size_and_every_one_names_job_place_and_sheet_number() -> None:
     from pypdf import PdfReader
 
-    reader = PdfReader(BytesIO(crew_book_pdf(take_off())))
+    reader = PdfReader(BytesIO(set_book(take_off())))
     assert {(round(float(p.mediabox.width)), round(float(p.mediabox.height))) for p in reader.pages} == {(612, 792)}
     for number, page in enumerate(pages(), start=1):
         assert "Test Hut [#1] *& Co*" in page
@@ -190,14 +195,14 @@ def test_a_rafter_stands_on_one_page_with_the_figures_worked_by_hand(mark: str) 
 
 
 def test_an_end_rafter_has_a_table_of_its_pockets() -> None:
-    rows = book(take_off()).rafters[1].pockets
+    rows = book(take_off(), sheet_drawings(take_off())).rafters[1].pockets
     # centres less and plus half of 3-1/2
     assert [(row.start, row.end) for row in rows[:2]] == [('3 1/2"', '7"'), ("2'-11 1/2\"", "3'-3\"")]
     assert {row.depth for row in rows} == {'1 1/2"'}
 
 
 def test_a_barge_rafter_has_no_figures_of_a_birds_mouth() -> None:
-    barge = book(take_off()).rafters[2]
+    barge = book(take_off(), sheet_drawings(take_off())).rafters[2]
     assert not any("seat" in entry.label or "heel" in entry.label for entry in (*barge.headline, *barge.table))
 
 
@@ -209,7 +214,7 @@ def test_the_first_sheet_has_cautions_and_the_weight_to_lift() -> None:
 
 
 def test_a_wall_has_its_opening_and_the_common_difference_of_its_gable_studs() -> None:
-    (wall,) = book(take_off()).walls
+    (wall,) = book(take_off(), sheet_drawings(take_off())).walls
     assert (wall.openings[0].width, wall.openings[0].height) == ("3'-0 1/2\"", "4'-0 1/2\"")
     assert (wall.openings[0].left, wall.openings[0].sill) == ("5'-5 3/4\"", "2'-10\"")
     # 16 on centre at 8/12: 16 * 2/3 = 10.667
@@ -219,14 +224,14 @@ def test_a_wall_has_its_opening_and_the_common_difference_of_its_gable_studs() -
 
 
 def test_a_board_reads_its_cuts_on_one_tape_with_the_saw_cut_between() -> None:
-    (row,) = book(take_off()).boards[0].boards
+    (row,) = book(take_off(), sheet_drawings(take_off())).boards[0].boards
     # 92-5/8, then 1/8 of saw cut, then 92-5/8: 185-3/8; another 1/8 leaves 6-1/2 of 192
     assert [cut.reads_inches for cut in row.cuts] == ['92 5/8"', '185 3/8"']
     assert row.leftover == '6 1/2"'
 
 
 def test_equal_boards_are_gathered_and_none_is_lost() -> None:
-    lists = book(take_off()).boards
+    lists = book(take_off(), sheet_drawings(take_off())).boards
     assert sum(row.count for boards in lists for row in boards.boards) == len(take_off().lumber.boards)
     assert lists[1].boards[0].ids == "2A1 to 2A4"
 
@@ -240,11 +245,11 @@ def test_steps_carry_over_when_the_odd_inches_round_to_a_foot() -> None:
 
 
 def test_warnings_stand_before_notes() -> None:
-    assert [row.severity for row in book(take_off()).findings] == ["warning", "note"]
+    assert [row.severity for row in book(take_off(), sheet_drawings(take_off())).findings] == ["warning", "note"]
 
 
 def test_counts_are_of_all_copies_on_a_rafters_sheet_and_of_one_on_a_wall() -> None:
-    made = book(take_off())
+    made = book(take_off(), sheet_drawings(take_off()))
     assert [sheet.count for sheet in made.rafters] == [4, 2, 2]
     assert next(row.count for row in made.walls[0].pieces if row.mark == "S1") == 2
 
@@ -258,7 +263,11 @@ def test_every_character_is_in_the_face_the_book_is_set_in() -> None:
     from fontTools.ttLib import TTFont
 
     known = set(TTFont(next((face.ROOT / "files").glob("IBMPlexSans[[]*.ttf"))).getBestCmap())
-    drawn = "".join(content.decode() for name, content in drawing_files(take_off()).items() if name.endswith(".svg"))
+    drawn = "".join(
+        content.decode()
+        for name, content in drawing_files(take_off(), sheet_drawings(take_off())).items()
+        if name.endswith(".svg")
+    )
     used = set("".join(pages())) | set(drawn)
     assert {char for char in used if ord(char) not in known and not char.isspace()} == set()
 
@@ -272,13 +281,14 @@ def test_a_job_without_rafters_walls_or_findings_still_makes_a_book() -> None:
         sheets=SheetCutting(sheets=(), area_bound=0),
         findings=(),
     )
-    assert crew_book_pdf(empty).startswith(b"%PDF")
+    assert set_book(empty).startswith(b"%PDF")
 
 
-def test_drawings_come_two_to_a_rafter_mark_in_their_folder() -> None:
-    assert set(drawing_files(take_off())) == {
-        f"drawings/{name}" for mark in ("R1", "E1", "BG1") for name in (f"rafter-{mark}.svg", f"pattern-{mark}.dxf")
-    }
+def test_drawings_come_two_to_a_rafter_mark_and_two_to_a_sheathed_face_in_their_folder() -> None:
+    rafters = {name for mark in ("R1", "E1", "BG1") for name in (f"rafter-{mark}.svg", f"pattern-{mark}.dxf")}
+    faces = {f"{each}.{kind}" for each in ("wall-cabin-south", "sheathing-cabin-south") for kind in ("svg", "dxf")}
+    found = set(drawing_files(take_off(), sheet_drawings(take_off())))
+    assert found == {f"drawings/{name}" for name in rafters | faces}
 
 
 @pytest.mark.parametrize("title", [r"E1\s+end rafter", "Layout marks", "Findings and assumptions"])

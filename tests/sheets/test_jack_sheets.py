@@ -11,17 +11,18 @@ from takeoff.sheets.crew.alike import by_number
 from takeoff.sheets.crew.steps import common_step
 from takeoff.sheets.crew_book import Book, book, crew_book_pdf
 from takeoff.sheets.rafter_words import JACKS
+from takeoff.sheets.sheet_drawings import sheet_drawings
 from takeoff.sheets.tables.rafters import RAFTERS
 
 
 @pytest.fixture(scope="module")
 def hip_book(hip_takeoff: Takeoff) -> Book:
-    return book(hip_takeoff)
+    return book(hip_takeoff, sheet_drawings(hip_takeoff))
 
 
 @pytest.fixture(scope="module")
 def ell_book(ell_takeoff: Takeoff) -> Book:
-    return book(ell_takeoff)
+    return book(ell_takeoff, sheet_drawings(ell_takeoff))
 
 
 def test_a_series_states_the_common_difference_of_the_steel_square(hip_book: Book) -> None:
@@ -100,7 +101,10 @@ def test_kinds_are_named_plainly(ell_takeoff: Takeoff) -> None:
 def test_every_sheet_of_a_hip_or_a_series_fits_on_one_page(hip_takeoff: Takeoff, hip_book: Book) -> None:
     from pypdf import PdfReader
 
-    pages = [page.extract_text() for page in PdfReader(BytesIO(crew_book_pdf(hip_takeoff))).pages]
+    pages = [
+        page.extract_text()
+        for page in PdfReader(BytesIO(crew_book_pdf(hip_takeoff, sheet_drawings(hip_takeoff)))).pages
+    ]
     titles = [*(sheet.mark for sheet in hip_book.rafters), *(sheet.marks for sheet in hip_book.jacks)]
     starts = [next(n for n, page in enumerate(pages) if n > 1 and f"\n{title}" in page[:200]) for title in titles]
     assert starts == list(range(starts[0], starts[0] + len(titles)))

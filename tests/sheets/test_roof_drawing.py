@@ -12,11 +12,12 @@ from shapely import LineString, Polygon
 
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.drawing import FOLDS, Drawing, Line, Polyline, Text
-from takeoff.sheets.drawing_files import drawing_files, roof_drawings
+from takeoff.sheets.drawing_files import drawing_files
 from takeoff.sheets.dxf import dxf
 from takeoff.sheets.extent import extent, texts_of
 from takeoff.sheets.lettering import text_box
 from takeoff.sheets.roof_drawing import not_lettered
+from takeoff.sheets.sheet_drawings import roof_drawings, sheet_drawings
 from takeoff.sheets.slug import slugs
 
 JOBS = pytest.mark.parametrize("job", ["hip_takeoff", "ell_takeoff"])
@@ -96,7 +97,7 @@ def test_the_dxf_reads_back_clean_with_marks_on_its_lines(job: str, request: pyt
 
 
 def test_plans_are_written_as_svg_and_dxf_under_the_buildings_name(hip_takeoff: Takeoff) -> None:
-    files = drawing_files(hip_takeoff)
+    files = drawing_files(hip_takeoff, sheet_drawings(hip_takeoff))
     assert {"drawings/roof-plan-shelter.svg", "drawings/roof-plan-shelter.dxf"} <= files.keys()
     # 190 of drawing and a margin of 5 at each side
     assert ElementTree.fromstring(files["drawings/roof-plan-shelter.svg"]).get("width") == "200mm"

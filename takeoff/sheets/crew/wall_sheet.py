@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from takeoff.geometry.outline import Edge
 from takeoff.model.building import FramedBuilding
@@ -11,6 +12,9 @@ from takeoff.model.layout import LayoutLine
 from takeoff.sheets.crew.figures import Figures
 from takeoff.sheets.crew.marked import Marked, PieceRow, by_mark, piece_row
 from takeoff.sheets.crew.steps import common_step
+
+if TYPE_CHECKING:
+    from takeoff.sheets.sheet_drawings import SheetDrawings
 
 GABLE_STUD = "gable-stud"
 
@@ -54,6 +58,8 @@ class WallSheet:
     gable: tuple[GableRow, ...]
     common_difference: str
     openings: tuple[OpeningRow, ...]
+    drawing: str
+    """File of its elevation; empty where nothing stands in it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,9 +83,9 @@ class LineSheet:
     marks: tuple[MarkRow, ...]
 
 
-def wall_sheets(building: FramedBuilding, figures: Figures) -> tuple[WallSheet, ...]:
+def wall_sheets(building: FramedBuilding, drawings: SheetDrawings, figures: Figures) -> tuple[WallSheet, ...]:
     """The walls of one building, in the order of the plan."""
-    return tuple(_wall(building, face, figures) for face in building.faces if face.kind == "wall")
+    return tuple(_wall(building, face, drawings, figures) for face in building.faces if face.kind == "wall")
 
 
 def line_sheets(building: FramedBuilding, figures: Figures) -> tuple[LineSheet, ...]:
@@ -94,7 +100,7 @@ def wall_height(face: Face, figures: Figures) -> str:
     return f"sheets to {high} at the peak" if face.outline.edges_with("rake") else f"{high} high"
 
 
-def _wall(building: FramedBuilding, face: Face, figures: Figures) -> WallSheet:
+def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures: Figures) -> WallSheet:
     one = replace(building, count=1)
     marked = by_mark((one,), lambda member: member.face == face.name)
     gable = tuple(group for group in marked if group.member.role.name == GABLE_STUD)
@@ -109,6 +115,7 @@ def _wall(building: FramedBuilding, face: Face, figures: Figures) -> WallSheet:
         gable=_gable_rows(gable, figures),
         common_difference=_common_difference(gable, figures),
         openings=tuple(_opening(number, hole, u0, figures) for number, hole in enumerate(face.outline.holes, start=1)),
+        drawing=f"{drawing.name}.svg" if (drawing := drawings.wall(building, face)) else "",
     )
 
 

@@ -1,0 +1,204 @@
+"""The map of a sheathed face, seen from outside: every piece with its mark and size, grades told apart by hatch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import hypot
+from typing import TYPE_CHECKING
+
+from takeoff.measure import format_length
+from takeoff.sheets.blocks import MARGIN_MM, WIDTH_MM, Part, block
+from takeoff.sheets.drawing import (
+    DIMENSIONS,
+    EDGE,
+    HIDDEN,
+    MM_PER_IN,
+    OUTLINE,
+    WASTE,
+    Dimension,
+    Drawing,
+    Hatch,
+    Item,
+    Line,
+    Point,
+    Polyline,
+    Text,
+)
+from takeoff.sheets.lettering import text_box
+from takeoff.sheets.plan_scale import scale_for, scale_words
+
+if TYPE_CHECKING:
+    from shapely import LinearRing, Polygon
+
+    from takeoff.model.building import FramedBuilding
+    from takeoff.model.face import Face
+    from takeoff.model.panel import Panel
+
+_HEIGHT_MM = 100.0
+_BESIDE_MM = 13.0
+_MARK_MM, _SIZE_MM = (2.4, 1.8), (1.9, 1.5)
+_SUPPORT_MM = (1.0, 4.0)  # ticks of supports: from the outline, and to
+_DIMENSION_MM = 8.0
+_HATCH_MM = 1.6
+_LEVEL_IN = 1 / 16
+
+
+class PanelMap:
+    """Records the map for the scale that it goes on the paper at."""
+
+    def __init__(self, face: Face, panels: Sequence[Panel], denominator: int) -> None:
+        self.face, self.panels, self.denominator = face, panels, denominator
+        self.u0, self.v0, self.u1, self.v1 = face.outline.bounds
+        wide, tall = self.u1 - self.u0, self.v1 - self.v0
+        self.one_to = scale_for(wide, tall, WIDTH_MM - 2 * _BESIDE_MM, _HEIGHT_MM)
+        self.k = self.one_to / MM_PER_IN
+
+    def items(self) -> Iterator[Item]:
+        """Hatches under edges under words."""
+        for panel in self.panels:
+            if panel.zone == "exposed":
+                yield Hatch(_ring(panel.polygon), WASTE, _HATCH_MM)
+        for panel in self.panels:
+            yield Polyline(_ring(panel.polygon), EDGE, closed=True, mark=panel.mark)
+            yield from (Polyline(_points(ring), HIDDEN, closed=True) for ring in panel.polygon.interiors)
+        yield from self.outline()
+        yield from self.supports()
+        for panel in self.panels:
+            yield from self.words(panel)
+        yield from self.dimensions()
+
+    def outline(self) -> Iterator[Item]:
+        """The face itself, and its holes."""
+        yield Polyline(tuple(edge.a for edge in self.face.outline.edges), OUTLINE, closed=True)
+        for hole in self.face.outline.holes:
+            yield Polyline(tuple(edge.a for edge in hole), HIDDEN, closed=True)
+
+    def supports(self) -> Iterator[Item]:
+        """Ticks at the centre lines of what the sheets are nailed to, under the face."""
+        near, far = (self.v0 - mm * self.k for mm in _SUPPORT_MM)
+        for u in self.face.supports.centres:
+            if self.u0 <= u <= self.u1:
+                yield Line((u, near), (u, far), DIMENSIONS)
+
+    def words(self, panel: Panel) -> Iterator[Text]:
+        """Mark and size in the piece, turned where it is too narrow; the mark alone where there is no more room."""
+        x0, y0, x1, y1 = panel.polygon.bounds
+        size = " × ".join(format_length(side, denominator=self.denominator) for side in (x1 - x0, y1 - y0))
+        spot = _roomiest(panel.polygon)
+        for turned in (0.0, 90.0):
+            lines = self._pair(panel.mark, size, spot, turned)
+            if all(self._inside(text, panel.polygon) for text in lines):
+                yield from lines
+                return
+        for turned in (0.0, 90.0):
+            for height in _MARK_MM:
+                text = _text(panel.mark, spot, height, turned, bold=True)
+                if self._inside(text, panel.polygon) or (height == _MARK_MM[-1] and turned):
+                    yield text
+                    return
+
+    def _pair(self, mark: str, size: str, spot: Point, turned: float) -> tuple[Text, Text]:
+        """The mark over the size, both through the middle of a spot."""
+        off = 0.85 * _MARK_MM[0] * self.k
+        up = (-off, 0.0) if turned else (0.0, off)
+        high, low = (spot[0] + up[0], spot[1] + up[1]), (spot[0] - up[0], spot[1] - up[1])
+        return _text(mark, high, _MARK_MM[0], turned, bold=True), _text(size, low, _SIZE_MM[0], turned, bold=False)
+
+    def _inside(self, text: Text, piece: Polygon) -> bool:
+        from shapely import Polygon
+
+        return bool(piece.contains(Polygon(text_box(text, self.one_to))))
+
+    def dimensions(self) -> Iterator[Item]:
+        """The whole length below; at the left the courses as one tape reads them from below."""
+        yield Dimension(
+            a=(self.u0, self.v0),
+            b=(self.u1, self.v0),
+            offset_mm=-_DIMENSION_MM,
+            denominator=self.denominator,
+        )
+        for v in self._levels():
+            words = format_length(v - self.v0, denominator=self.denominator)
+            start = self.u0 - self.k
+            yield Line((start, v), (start - 2 * self.k, v), DIMENSIONS)
+            yield Text(at=(start - 2.6 * self.k, v), words=words, height_mm=_SIZE_MM[0], anchor="end", level="middle")
+
+    def _levels(self) -> list[float]:
+        """Heights of the level joints and of the top, those too near to be written apart left out."""
+        found: list[float] = []
+        apart = 1.4 * _SIZE_MM[0] * self.k
+        for v in sorted({_rounded(v) for panel in self.panels for v in _level_edges(panel.polygon)} | {self.v1}):
+            if v - self.v0 > apart and (not found or v - found[-1] > apart):
+                found.append(v)
+        return found
+
+
+def panel_map(building: FramedBuilding, face: Face, *, name: str, denominator: int = 16) -> Drawing | None:
+    """The map of one face; None where it isn't sheathed.
+
+    Args:
+        building: framed, sheathed and marked.
+        face: one of its faces.
+        name: of the drawing, fit for a file.
+        denominator: figures are shown to one over this of an inch.
+    """
+    panels = [panel for panel in building.panels if panel.face == face.name]
+    if not panels:
+        return None
+    drawn = PanelMap(face, panels, denominator)
+    items = tuple(drawn.items())
+    where = f"{face.name} wall" if face.kind == "wall" else face.name
+    made = block(Part("map", f"{where}, from outside{scale_words(drawn.one_to)}", lambda _: items), drawn.one_to)
+    height = made.tall + 2 * MARGIN_MM
+    return Drawing(
+        name=name,
+        title=f"{building.name}: sheathing of the {where}",
+        description=f"Seen square from outside. {_grades(panels)}.",
+        width_mm=WIDTH_MM,
+        height_mm=height,
+        views=(made.placed(max(0.0, (WIDTH_MM - made.wide) / 2), height - MARGIN_MM),),
+    )
+
+
+def _grades(panels: Sequence[Panel]) -> str:
+    """How many pieces of which product there are, the hatched said to be so."""
+    counts: dict[tuple[str, bool], int] = {}
+    for panel in panels:
+        key = (panel.product, panel.zone == "exposed")
+        counts[key] = counts.get(key, 0) + 1
+    parts = (f"{number} of {product}{', hatched' if hatched else ''}" for (product, hatched), number in counts.items())
+    return "; ".join(parts)
+
+
+def _text(words: str, at: Point, height_mm: float, turned: float, *, bold: bool) -> Text:
+    return Text(at=at, words=words, height_mm=height_mm, anchor="middle", level="middle", turned_deg=turned, bold=bold)
+
+
+def _roomiest(polygon: Polygon) -> Point:
+    """The middle of a rectangle; else the middle of the largest circle that goes into the piece."""
+    from shapely import maximum_inscribed_circle
+
+    if polygon.envelope.area - polygon.area < 1.0:
+        middle = polygon.centroid
+        return float(middle.x), float(middle.y)
+    x, y = maximum_inscribed_circle(polygon, tolerance=0.5).coords[0]
+    return float(x), float(y)
+
+
+def _level_edges(polygon: Polygon) -> Iterator[float]:
+    for (ax, ay), (bx, by) in pairwise(polygon.exterior.coords):
+        if abs(by - ay) < _LEVEL_IN and hypot(bx - ax, by - ay) > 1.0:
+            yield float(ay)
+
+
+def _rounded(v: float) -> float:
+    return round(v / _LEVEL_IN) * _LEVEL_IN
+
+
+def _ring(polygon: Polygon) -> tuple[Point, ...]:
+    return _points(polygon.exterior)
+
+
+def _points(ring: LinearRing) -> tuple[Point, ...]:
+    return tuple((float(u), float(v)) for u, v in list(ring.coords)[:-1])

@@ -1,0 +1,98 @@
+"""All drawings of a job, each recorded once, for the crew's book and for the folder of drawings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from takeoff.model.building import FramedBuilding
+from takeoff.model.face import Face
+from takeoff.model.member import Member
+from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.crew.rafter_sheet import rafter_marks
+from takeoff.sheets.drawing import Drawing
+from takeoff.sheets.folds import facts_in
+from takeoff.sheets.panel_map import panel_map
+from takeoff.sheets.rafter_drawing import rafter_drawing
+from takeoff.sheets.rafter_tops import top_of
+from takeoff.sheets.rafter_whole import STEP_RUN_IN
+from takeoff.sheets.roof_drawing import roof_drawing
+from takeoff.sheets.slug import slugs
+from takeoff.sheets.wall_drawing import wall_drawing
+
+
+@dataclass(frozen=True, slots=True)
+class FaceDrawing:
+    """A drawing of one face of a building."""
+
+    building: FramedBuilding
+    face: Face
+    drawing: Drawing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetDrawings:
+    """The drawings of a job."""
+
+    rafters: Mapping[str, Drawing]
+    """By mark."""
+    plans: tuple[tuple[FramedBuilding, Drawing], ...]
+    """Framing plans of the roofs."""
+    walls: tuple[FaceDrawing, ...]
+    """Elevations of the walls' frames."""
+    maps: tuple[FaceDrawing, ...]
+    """Sheathing, face by face."""
+
+    def wall(self, building: FramedBuilding, face: Face) -> Drawing | None:
+        """The elevation of one wall; None where nothing stands in it."""
+        found = (each.drawing for each in self.walls if each.building is building and each.face is face)
+        return next(found, None)
+
+    def all(self) -> Iterator[Drawing]:
+        """Each drawing, in the order of the book."""
+        yield from (drawing for _, drawing in self.plans)
+        yield from self.rafters.values()
+        yield from (each.drawing for each in (*self.walls, *self.maps))
+
+
+def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
+    """Record the drawings of a job."""
+    rafters = [marked.member for marked in rafter_marks(takeoff)]
+    return SheetDrawings(
+        rafters={member.mark: sheet_drawing(member, takeoff) for member in rafters},
+        plans=roof_drawings(takeoff),
+        walls=tuple(_faces(takeoff, "wall", lambda face: face.kind == "wall", wall_drawing)),
+        maps=tuple(_faces(takeoff, "sheathing", lambda _: True, panel_map)),
+    )
+
+
+def sheet_drawing(member: Member, takeoff: Takeoff) -> Drawing:
+    """The drawing of a rafter as the sheets have it, its steps those of its fold if it runs along one."""
+    facts = facts_in(takeoff.buildings, member)
+    step_in = facts.step_in if facts else STEP_RUN_IN
+    top = top_of(member, takeoff.buildings)
+    return rafter_drawing(member, denominator=takeoff.settings.denominator, step_in=step_in, top=top)
+
+
+def roof_drawings(takeoff: Takeoff) -> tuple[tuple[FramedBuilding, Drawing], ...]:
+    """The framing plan of each building that has a roof."""
+    names = slugs(building.name for building in takeoff.buildings)
+    drawn = (
+        (b, roof_drawing(b, name=f"roof-plan-{names[b.name]}", denominator=takeoff.settings.denominator))
+        for b in takeoff.buildings
+    )
+    return tuple((building, drawing) for building, drawing in drawn if drawing is not None)
+
+
+def _faces(
+    takeoff: Takeoff, kind: str, wanted: Callable[[Face], bool], draw: Callable[..., Drawing | None]
+) -> Iterator[FaceDrawing]:
+    """A drawing of each face that has one, named ``wall-cabin-south``."""
+    buildings = slugs(building.name for building in takeoff.buildings)
+    for building in takeoff.buildings:
+        faces = slugs(face.name for face in building.faces)
+        for face in filter(wanted, building.faces):
+            name = f"{kind}-{buildings[building.name]}-{faces[face.name]}"
+            drawing = draw(building, face, name=name, denominator=takeoff.settings.denominator)
+            if drawing is not None:
+                yield FaceDrawing(building, face, drawing)

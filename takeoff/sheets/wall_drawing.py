@@ -1,0 +1,141 @@
+"""The elevation of a wall's frame, seen from outside: every stick with its mark, openings and heights, to scale."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from takeoff.measure import format_length
+from takeoff.sheets.blocks import MARGIN_MM, WIDTH_MM, Part, block
+from takeoff.sheets.drawing import (
+    DIMENSIONS,
+    EDGE,
+    GUIDE,
+    MM_PER_IN,
+    Dimension,
+    Drawing,
+    Item,
+    Line,
+    Point,
+    Polyline,
+    Text,
+)
+from takeoff.sheets.face_sticks import FaceStick, face_sticks
+from takeoff.sheets.free_space import FreeSpace
+from takeoff.sheets.lettering import text_box, width_mm
+from takeoff.sheets.mark_labels import BESIDE_MM, LabelRow, labels
+from takeoff.sheets.plan_scale import scale_for, scale_words
+
+if TYPE_CHECKING:
+    from takeoff.geometry.outline import Edge
+    from takeoff.model.building import FramedBuilding
+    from takeoff.model.face import Face
+
+_HEIGHT_MM = 150.0
+_BESIDE_MM = 13.0
+_DIMENSION_MM = 8.0  # dimension lines outside the frame, marks of plates between
+_TICK_MM, _RUNNING_MM = 5.0, 23.0  # running dimensions of openings: from the frame to the figure, and past it
+_WORDS_MM = 2.2
+_WRITTEN_ON_MM = 3.2  # a stick at least so wide on paper carries its mark itself
+
+
+class WallDrawing:
+    """Records the elevation for the scale that it goes on the paper at."""
+
+    def __init__(self, building: FramedBuilding, face: Face, denominator: int) -> None:
+        self.face = face
+        self.denominator = denominator
+        self.sticks = face_sticks(building, face)
+        boxes = [stick.outline.bounds for stick in self.sticks]
+        self.u0, self.v0 = min(b[0] for b in boxes), min(b[1] for b in boxes)
+        self.u1, self.v1 = max(b[2] for b in boxes), max(b[3] for b in boxes)
+        wide, tall = self.u1 - self.u0, self.v1 - self.v0
+        self.one_to = scale_for(wide, tall, WIDTH_MM - 2 * _BESIDE_MM, _HEIGHT_MM)
+        self.k = self.one_to / MM_PER_IN
+
+    def items(self) -> Iterator[Item]:
+        """Sticks first, then what is written where there is room between them."""
+        for stick in self.sticks:
+            yield Polyline(_ring(stick), EDGE, closed=True, mark=", ".join(dict.fromkeys(stick.marks)))
+        written = (*self.openings(), *self.running())
+        sides = [side for stick in self.sticks for side in pairwise((*_ring(stick), _ring(stick)[0]))]
+        space = FreeSpace([*sides, *((line.a, line.b) for line in written if isinstance(line, Line))])
+        for text in written:
+            if isinstance(text, Text):
+                space.take(text_box(text, self.one_to))
+        yield from written
+        yield from labels(tuple(map(self._row, self.sticks)), space, self.one_to)
+        yield from self.dimensions()
+
+    def _row(self, stick: FaceStick) -> LabelRow:
+        wide = stick.width / self.k >= _WRITTEN_ON_MM
+        return LabelRow(words=stick.words, lines=(stick.line,), off_mm=(0.0, *BESIDE_MM) if wide else BESIDE_MM)
+
+    def openings(self) -> Iterator[Item]:
+        """Diagonals across each, with its number and its rough size."""
+        for number, hole in enumerate(self.face.outline.holes, start=1):
+            u0, v0, u1, v1 = _box(hole)
+            yield Line((u0, v0), (u1, v1), GUIDE)
+            yield Line((u0, v1), (u1, v0), GUIDE)
+            size = " × ".join(format_length(side, denominator=self.denominator) for side in (u1 - u0, v1 - v0))
+            words = f"{number}: {size}"
+            at = ((u0 + u1) / 2, v0 + (v1 - v0) * 0.22)
+            if width_mm(words, _WORDS_MM) * self.k > u1 - u0:
+                words = str(number)
+            yield Text(at=at, words=words, height_mm=_WORDS_MM, anchor="middle", level="middle")
+
+    def running(self) -> Iterator[Item]:
+        """Edges of the openings as one tape reads them from the left end."""
+        left, v0, _, _ = self.face.outline.bounds
+        for u in sorted({u for hole in self.face.outline.holes for u in _box(hole)[::2]}):
+            low = self.v0 - _TICK_MM * self.k
+            yield Line((u, v0), (u, low), DIMENSIONS)
+            words = format_length(u - left, denominator=self.denominator)
+            yield Text(at=(u, low), words=words, height_mm=_WORDS_MM, anchor="end", level="middle", turned_deg=90.0)
+
+    def dimensions(self) -> Iterator[Item]:
+        """The whole length below, the height at the left."""
+        u0, v0, u1, v1 = self.face.outline.bounds
+        below = _RUNNING_MM if self.face.outline.holes else _DIMENSION_MM
+        yield self._dimension((u0, v0), (u1, v0), (self.v0 - v0) / self.k - below)
+        yield self._dimension((u0, v0), (u0, v1), (u0 - self.u0) / self.k + _DIMENSION_MM)
+
+    def _dimension(self, a: Point, b: Point, offset_mm: float) -> Dimension:
+        return Dimension(a=a, b=b, offset_mm=offset_mm, denominator=self.denominator)
+
+
+def wall_drawing(building: FramedBuilding, face: Face, *, name: str, denominator: int = 16) -> Drawing | None:
+    """The elevation of one wall; None where no stick stands in it.
+
+    Args:
+        building: framed and marked.
+        face: of the wall.
+        name: of the drawing, fit for a file.
+        denominator: figures are shown to one over this of an inch.
+    """
+    if not any(member.face == face.name for member in building.members):
+        return None
+    wall = WallDrawing(building, face, denominator)
+    items = tuple(wall.items())
+    made = block(
+        Part("wall", f"{face.name} wall, from outside{scale_words(wall.one_to)}", lambda _: items), wall.one_to
+    )
+    height = made.tall + 2 * MARGIN_MM
+    return Drawing(
+        name=name,
+        title=f"{building.name}: frame of the {face.name} wall",
+        description=f"Seen from outside. {len(wall.sticks)} sticks, {len(face.outline.holes)} openings.",
+        width_mm=WIDTH_MM,
+        height_mm=height,
+        views=(made.placed(max(0.0, (WIDTH_MM - made.wide) / 2), height - MARGIN_MM),),
+    )
+
+
+def _ring(stick: FaceStick) -> tuple[Point, ...]:
+    return tuple((float(u), float(v)) for u, v in list(stick.outline.exterior.coords)[:-1])
+
+
+def _box(hole: Sequence[Edge]) -> tuple[float, float, float, float]:
+    us, vs = [edge.a[0] for edge in hole], [edge.a[1] for edge in hole]
+    return min(us), min(vs), max(us), max(vs)
