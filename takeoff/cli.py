@@ -91,6 +91,46 @@ def check(plan: Path, notes: bool, audit: bool) -> None:
     click.echo(verdict(takeoff))
 
 
+@main.command("quote-request")
+@click.argument("plan", type=PLAN)
+@click.option(
+    "--into", type=click.Path(path_type=Path, dir_okay=False), help="File.  [default: outputs/<job>-price-request.xlsx]"
+)
+def quote_request(plan: Path, into: Path | None) -> None:
+    """Write a workbook that asks yards for the prices of PLAN's order."""
+    from takeoff.pipeline import price_request, take_off
+    from takeoff.sheets.summary import job_folder
+    from takeoff.sheets.write import write_file
+
+    with _told():
+        takeoff = take_off(plan)
+        file = into or Path("outputs") / f"{job_folder(takeoff.job)}-price-request.xlsx"
+        write_file(price_request(takeoff), file)
+    click.echo(f"{file}: send a copy to each yard, then `takeoff quotes {plan} ANSWER...`")
+
+
+@main.command()
+@click.argument("plan", type=PLAN)
+@click.argument("answers", type=PLAN, nargs=-1, required=True)
+@click.option("--into", type=click.Path(path_type=Path, dir_okay=False), help="Also write the comparison, as CSV.")
+def quotes(plan: Path, answers: tuple[Path, ...], into: Path | None) -> None:
+    """Compare the ANSWERS that yards sent back to the price request for PLAN."""
+    from takeoff.order.quotes.compare import MOST_YARDS
+    from takeoff.pipeline import compared_quotes, take_off
+    from takeoff.sheets.quote_text import quote_csv, quote_text
+    from takeoff.sheets.write import write_file
+
+    if len(answers) > MOST_YARDS:
+        raise click.UsageError(f"{len(answers)} answers; at most {MOST_YARDS} are compared at once")
+    with _told():
+        takeoff = take_off(plan)
+        compared, doubts = compared_quotes(takeoff, answers)
+        if into:
+            write_file(quote_csv(compared), into)
+    _print_findings(doubts, notes=True)
+    click.echo(quote_text(takeoff.job, compared), nl=False)
+
+
 @main.command()
 def start() -> None:
     """Print a commented plan to begin with."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -30,6 +30,7 @@ from takeoff.sheets.write import write_files
 if TYPE_CHECKING:
     from takeoff.catalog.prices import PriceList
     from takeoff.model.stock import LumberCutting
+    from takeoff.order.quotes.compare import Comparison
 
 
 def take_off(path: Path) -> Takeoff:
@@ -106,6 +107,39 @@ def write_takeoff(takeoff: Takeoff, folder: Path) -> tuple[str, ...]:
     files = files_of(takeoff)
     write_files(files, folder)
     return tuple(files)
+
+
+def price_request(takeoff: Takeoff) -> bytes:
+    """A workbook that asks a yard for the prices of an order."""
+    from takeoff.sheets.workbook.request_sheet import request_xlsx
+
+    return request_xlsx(takeoff)
+
+
+def compared_quotes(takeoff: Takeoff, answers: Sequence[Path]) -> tuple[Comparison, tuple[Finding, ...]]:
+    """What yards answered to a price request, side by side, and what is doubtful in it.
+
+    Raises:
+        PlanError: an answer can't be read; all that was found in all of them is in it.
+    """
+    from takeoff.order.quotes.asked import asked_items
+    from takeoff.order.quotes.compare import compare
+    from takeoff.order.quotes.reader import Quote, read_quote_file
+
+    asked = asked_items(takeoff.order)
+    quotes: list[Quote] = []
+    found: list[Finding] = []
+    for path in answers:
+        try:
+            quote, doubts = read_quote_file(path, asked)
+        except PlanError as error:
+            found += error.findings
+            continue
+        quotes.append(quote)
+        found += doubts
+    if any(finding.severity is Severity.ERROR for finding in found):
+        raise PlanError(found)
+    return compare(asked, quotes), tuple(found)
 
 
 def _prices(written: WrittenPlan) -> PriceList:

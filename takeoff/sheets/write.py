@@ -56,6 +56,19 @@ def write_files(files: Mapping[str, bytes], folder: Path) -> None:
         _swap(target, new, Path(room, "old"))
 
 
+def write_file(content: bytes, file: Path) -> None:
+    """Write one file, whole or not at all.
+
+    Raises:
+        OSError: it can't be written.
+    """
+    file.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(prefix=f".{file.name}-", dir=file.parent) as room:
+        beside = Path(room, file.name)
+        beside.write_bytes(content)
+        beside.replace(file)
+
+
 def _refuse_foreign(target: Path) -> None:
     if target.exists() and not target.is_dir():
         raise FileExistsError(f"{target}: is a file; results need a folder")

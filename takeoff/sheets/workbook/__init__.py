@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
-from datetime import UTC, datetime
 
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.cautions import PLACEHOLDER_MONEY
@@ -22,10 +21,7 @@ from takeoff.sheets.workbook import (
     weight_sheet,
 )
 from takeoff.sheets.workbook.page import Page
-from takeoff.sheets.workbook.styles import FONT, Style, formats
-
-_CREATED = datetime(2000, 1, 1, tzinfo=UTC)
-"""Stands in the file as its date, whenever it was made: the same take-off gives the same bytes."""
+from takeoff.sheets.workbook.styles import CREATED, FONT, Style, formats
 
 _HAVE_MONEY = (order_sheet.NAME, totals_sheet.NAME, price_sheet.PRICES)
 
@@ -47,7 +43,7 @@ def order_xlsx(takeoff: Takeoff) -> bytes:
 
     file = io.BytesIO()
     workbook = Workbook(file, {"in_memory": True, "default_format_properties": dict(FONT)})
-    workbook.set_properties({"title": takeoff.job, "created": _CREATED})
+    workbook.set_properties({"title": takeoff.job, "created": CREATED})
     looks = formats(workbook)
     for name, write in _SHEETS:
         page = Page(workbook, looks, name, takeoff.job)

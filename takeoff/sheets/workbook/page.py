@@ -120,6 +120,10 @@ class Page:
             {"validate": "decimal", **allowed, "error_title": "Not a number here", "error_message": hint},
         )
 
+    def protect(self) -> None:
+        """Let only the cells to fill in be changed, and columns be widened."""
+        self._sheet.protect("", {"format_columns": True, "format_rows": True})
+
     def finish(self) -> None:
         """Set the columns as wide as their text, and the rows as high as what is wrapped in them."""
         widths = {column: min(width, self._most.get(column, _WIDEST)) for column, width in sorted(self._widths.items())}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Mapping
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -11,6 +12,9 @@ if TYPE_CHECKING:
     from xlsxwriter.workbook import Workbook
 
 Properties = Mapping[str, object]
+
+CREATED = datetime(2000, 1, 1, tzinfo=UTC)
+"""Stands in a file as its date, whenever it was made: the same take-off gives the same bytes."""
 
 FONT: Properties = {"font_name": "Arial", "font_size": 10}
 
@@ -38,6 +42,7 @@ class Style(enum.StrEnum):
     SUM_MONEY = "sum of money"
     INPUT_SHARE = "share to fill in"
     INPUT_MONEY = "money to fill in"
+    INPUT_TEXT = "words to fill in"
     BOX = "box to tick"
 
 
@@ -52,7 +57,8 @@ _BODY: Properties = {"bottom": 1, "bottom_color": "#B4B4B4", "valign": "top"}
 _WORDS: Properties = {**_BODY, "align": "left", "indent": 1}  # so that words don't touch the number before them
 _NUMBER: Properties = {**_BODY, "align": "right"}
 _SUM: Properties = {"bold": True, "top": 1, "bottom": 1, "valign": "top"}
-_INPUT: Properties = {"border": 1, "bg_color": "#FFF6CC", "align": "right", "valign": "top"}
+# Cells to fill in stay open where a sheet is protected.
+_INPUT: Properties = {"border": 1, "bg_color": "#FFF6CC", "align": "right", "valign": "top", "locked": False}
 
 _LOOKS: Mapping[Style, Properties] = {
     Style.TITLE: {"bold": True, "font_size": 14},
@@ -75,6 +81,7 @@ _LOOKS: Mapping[Style, Properties] = {
     Style.SUM_MONEY: {**_SUM, "align": "right", "num_format": _MONEY},
     Style.INPUT_SHARE: {**_INPUT, "num_format": _SHARE},
     Style.INPUT_MONEY: {**_INPUT, "num_format": _MONEY},
+    Style.INPUT_TEXT: {**_INPUT, "align": "left"},
     Style.BOX: {"border": 1},
 }
 
