@@ -18,7 +18,7 @@ from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.frame import frame
 from takeoff.model.building import FramedBuilding
 from takeoff.model.marks import mark_buildings
-from takeoff.model.takeoff import Settings, Takeoff
+from takeoff.model.takeoff import BookSettings, Settings, Takeoff
 from takeoff.order.findings import order_findings
 from takeoff.order.hardware import count_hardware
 from takeoff.order.lines import order_lines
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from takeoff.catalog.prices import PriceList
     from takeoff.model.stock import LumberCutting
     from takeoff.order.quotes.compare import Comparison
+    from takeoff.plan.book import Book
 
 
 def take_off(path: Path) -> Takeoff:
@@ -46,6 +47,7 @@ def take_off(path: Path) -> Takeoff:
         kerf_in=written.plan.settings.kerf,
         species=written.plan.settings.species,
         placeholder_prices=prices.is_placeholder,
+        book=_book(written.plan.book),
     )
     buildings, decided = _built(written)
     screened = tuple(
@@ -140,6 +142,12 @@ def compared_quotes(takeoff: Takeoff, answers: Sequence[Path]) -> tuple[Comparis
     if any(finding.severity is Severity.ERROR for finding in found):
         raise PlanError(found)
     return compare(asked, quotes), tuple(found)
+
+
+def _book(book: Book) -> BookSettings:
+    return BookSettings(
+        company=book.company or "", revision=book.revision or "", paper=book.paper, pages=tuple(book.pages)
+    )
 
 
 def _prices(written: WrittenPlan) -> PriceList:

@@ -17,7 +17,7 @@ from shop import CABIN, ROOT
 from takeoff.cli import main
 
 FILES = {
-    "order.xlsx", "cut_sheets.pdf", "order.csv", "pieces.csv", "members.csv", "rafters.csv", "panels.csv",
+    "order.xlsx", "order.txt", "cut_sheets.pdf", "order.csv", "pieces.csv", "members.csv", "rafters.csv", "panels.csv",
     "cutting.csv", "sheets.csv", "layout.csv", "checks.csv", "takeoff.json",
 }  # fmt: skip
 """What section 6 of the design has in every job's folder, drawings apart."""

@@ -57,13 +57,19 @@ def role(name: str) -> Role:
     raise UnknownItem("role", name, (known.name for known in roles()))
 
 
+@cache
+def loads() -> tuple[tuple[int, str], ...]:
+    """Number and words of each delivery, in the order of the job."""
+    return tuple(sorted((row.whole("load"), row.text("words")) for row in read_table("loads")))
+
+
 def load_words(number: int) -> str:
     """What a delivery brings, in words.
 
     Raises:
         UnknownItem: there is no such delivery.
     """
-    loads = {row.whole("load"): row.text("words") for row in read_table("loads")}
-    if number not in loads:
-        raise UnknownItem("load", str(number), (str(known) for known in loads))
-    return loads[number]
+    known = dict(loads())
+    if number not in known:
+        raise UnknownItem("load", str(number), map(str, known))
+    return known[number]

@@ -38,6 +38,7 @@ def wall_line(wall: Wall, footprint: Footprint, members: Iterable[Member]) -> La
         start=f"{footprint.left_of(wall.side.name).name} end",
         length_in=end - origin,
         marks=tuple(LayoutMark(*mark) for mark in sorted(uprights | openings)),
+        load=1,
     )
 
 

@@ -22,3 +22,5 @@ class LayoutLine:
     start: str
     length_in: float
     marks: tuple[LayoutMark, ...]
+    load: int = 2
+    """With which delivery it is pulled: 1 for walls and floors, 2 for the roof's frame."""

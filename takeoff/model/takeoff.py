@@ -11,6 +11,16 @@ from takeoff.model.stock import LumberCutting, Piece, SheetCutting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BookSettings:
+    """How the crew's book is set."""
+
+    company: str = ""
+    revision: str = ""
+    paper: str = "letter"
+    pages: tuple[str, ...] = ("walls", "roof", "layout", "boards", "sheathing", "findings")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
     """Settings of the job that the files need."""
 
@@ -20,6 +30,7 @@ class Settings:
     species: str
     placeholder_prices: bool
     """True where prices are the built-in placeholder money."""
+    book: BookSettings = BookSettings()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -181,6 +181,7 @@ Gables = _listed(2, 2, "names of sides")
 Openings = _listed(0, 200, "openings")
 Buildings = _listed(1, 20, "buildings")
 Posts = _listed(0, 50, "distances along the ridge")
+BookPages = _listed(0, 6, "kinds of pages")
 """Marks of list fields: how many there may be."""
 
 FrozenMapping = (AfterValidator(ByName), PlainSerializer(dict))
@@ -203,6 +204,8 @@ PitchField = Annotated[Pitch, PlainValidator(_read_pitch, json_schema_input_type
 
 JobName = Annotated[str, _text(60)]
 Name = Annotated[str, _text(40)]
+CompanyName = Annotated[str, _text(40)]
+Revision = Annotated[str, _text(12)]
 SideName = Annotated[str, AfterValidator(_side_name), _text(40)]
 Count = Annotated[int, _whole(1, 50), Field(ge=1, le=50)]
 LengthCount = Annotated[int, _whole(1, 12), Field(ge=1, le=12)]

@@ -9,6 +9,7 @@ from pydantic import Field
 
 from takeoff.catalog.waste import default_waste_pct
 from takeoff.plan.block import Block
+from takeoff.plan.book import Book
 from takeoff.plan.by_name import ByName
 from takeoff.plan.fields import (
     Buildings,
@@ -86,3 +87,5 @@ class Plan(Block):
     """Buildings of the job."""
     settings: Settings = Settings()
     """Settings of the whole job."""
+    book: Book = Book()
+    """The crew's book. Left out: all pages, for letter paper."""

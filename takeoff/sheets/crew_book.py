@@ -1,4 +1,4 @@
-"""The crew's book, ``cut_sheets.pdf``: rafters first, one sheet a mark; then the other pieces, layout and cutting.
+"""The crew's book, ``cut_sheets.pdf``, in the order of the work: by load, what is built, then what it is cut from.
 
 The words and figures come from ``crew``; how they look is in the template ``crew_book.typ``.
 """
@@ -10,9 +10,10 @@ import tempfile
 from dataclasses import asdict, dataclass
 from importlib import resources
 
+from takeoff.catalog.roles import loads
 from takeoff.catalog.weights import densities
 from takeoff.findings import Finding, Severity
-from takeoff.model.takeoff import Takeoff
+from takeoff.model.takeoff import BookSettings, Takeoff
 from takeoff.sheets.cautions import CAUTIONS
 from takeoff.sheets.crew.board_list import BoardList, board_lists
 from takeoff.sheets.crew.figures import Figures
@@ -49,9 +50,12 @@ class FindingRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Book:
-    """All that the template sets, in the order of its sheets."""
+    """All that the template sets."""
 
     job: str
+    look: BookSettings
+    loads: tuple[tuple[int, str], ...]
+    """Number and words of each load, in the order of the job."""
     cautions: tuple[str, ...]
     buildings: tuple[BuildingFront, ...]
     lifts: tuple[LiftRow, ...]
@@ -111,8 +115,13 @@ def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
     roof = by_mark(takeoff.buildings, lambda m: m.rafter is None and (m.building, m.face) not in walls)
     return Book(
         job=takeoff.job,
+        look=takeoff.settings.book,
+        loads=loads(),
         cautions=CAUTIONS,
-        buildings=tuple(building_front(building, figures) for building in takeoff.buildings),
+        buildings=tuple(
+            building_front(building, _file(drawings.frames.get(building.name)), figures)
+            for building in takeoff.buildings
+        ),
         lifts=lifts(takeoff),
         plans=tuple(roof_sheet(building, plan) for building, plan in drawings.plans),
         rafters=tuple(

@@ -45,6 +45,7 @@ RAFTERS = Pen(layer="RAFTERS", weight_mm=0.3)
 SMALL = Pen(layer="SMALL", weight_mm=0.13)
 EAVES = Pen(layer="EAVES", weight_mm=0.18)
 WALLS = Pen(layer="WALLS", weight_mm=0.35, dashes_mm=(2.4, 1.2))
+THIN = Pen(layer="THIN", weight_mm=0.12)
 
 PENS = (
     OUTLINE,
@@ -61,6 +62,7 @@ PENS = (
     SMALL,
     EAVES,
     WALLS,
+    THIN,
 )
 """All layers, in the order a reader meets them in a list of layers."""
 
@@ -82,6 +84,8 @@ class Polyline:
     pen: Pen
     closed: bool = False
     mark: str = ""
+    covers: bool = False
+    """White inside: what was drawn before is hidden behind it. A file for drafting shows it all the same."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,8 @@ def drawing_files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]
     for drawing in (*(plan for _, plan in drawings.plans), *(each.drawing for each in faces)):
         files[f"{FOLDER}/{drawing.name}.svg"] = svg(drawing, margin_mm=MARGIN_MM)
         files[f"{FOLDER}/{drawing.name}.dxf"] = dxf(drawing)
+    for view in drawings.frames.values():
+        files[f"{FOLDER}/{view.name}.svg"] = svg(view, margin_mm=MARGIN_MM)
     for marked in rafter_marks(takeoff):
         drawing = drawings.rafters[marked.member.mark]
         pattern = rafter_pattern(marked.member, denominator=takeoff.settings.denominator)

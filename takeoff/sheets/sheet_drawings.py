@@ -12,6 +12,7 @@ from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.crew.rafter_sheet import rafter_marks
 from takeoff.sheets.drawing import Drawing
 from takeoff.sheets.folds import facts_in
+from takeoff.sheets.frame_view import frame_view
 from takeoff.sheets.panel_map import panel_map
 from takeoff.sheets.rafter_drawing import rafter_drawing
 from takeoff.sheets.rafter_tops import top_of
@@ -42,6 +43,8 @@ class SheetDrawings:
     """Elevations of the walls' frames."""
     maps: tuple[FaceDrawing, ...]
     """Sheathing, face by face."""
+    frames: Mapping[str, Drawing]
+    """Views of the frames, by the building's name."""
 
     def wall(self, building: FramedBuilding, face: Face) -> Drawing | None:
         """The elevation of one wall; None where nothing stands in it."""
@@ -53,6 +56,7 @@ class SheetDrawings:
         yield from (drawing for _, drawing in self.plans)
         yield from self.rafters.values()
         yield from (each.drawing for each in (*self.walls, *self.maps))
+        yield from self.frames.values()
 
 
 def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
@@ -63,6 +67,7 @@ def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
         plans=roof_drawings(takeoff),
         walls=tuple(_faces(takeoff, "wall", lambda face: face.kind == "wall", wall_drawing)),
         maps=tuple(_faces(takeoff, "sheathing", lambda _: True, panel_map)),
+        frames=dict(_frames(takeoff)),
     )
 
 
@@ -82,6 +87,14 @@ def roof_drawings(takeoff: Takeoff) -> tuple[tuple[FramedBuilding, Drawing], ...
         for b in takeoff.buildings
     )
     return tuple((building, drawing) for building, drawing in drawn if drawing is not None)
+
+
+def _frames(takeoff: Takeoff) -> Iterator[tuple[str, Drawing]]:
+    names = slugs(building.name for building in takeoff.buildings)
+    for building in takeoff.buildings:
+        view = frame_view(building, name=f"frame-{names[building.name]}")
+        if view is not None:
+            yield building.name, view
 
 
 def _faces(

@@ -41,11 +41,20 @@ def reach_through(member: Member, onto: Placement) -> tuple[float, float]:
 
 def stick_corners(member: Member) -> Iterator[Vec]:
     """Corners of a stick in the world [in], those at its ends brought back to the planes that cut them."""
-    half = member.profile.thickness_in / 2
-    planes = [member.placed(cut) for cut in (*member.cuts, *member.cheeks[0], *member.cheeks[1])]
+    half, planes = member.profile.thickness_in / 2, end_planes(member)
     for x, y in list(member.side.exterior.coords)[:-1]:
         for z in (-half, half):
-            yield member.placement.to_world(_cut_back((float(x), float(y), z), planes))
+            yield stick_point(member, (float(x), float(y), z), planes)
+
+
+def end_planes(member: Member) -> list[tuple[Vec, Vec]]:
+    """The planes that end a stick, each as its outward normal and a point, in the stick's axes."""
+    return [member.placed(cut) for cut in (*member.cuts, *member.cheeks[0], *member.cheeks[1])]
+
+
+def stick_point(member: Member, corner: Vec, planes: list[tuple[Vec, Vec]]) -> Vec:
+    """A corner given in the stick's axes, brought back along it to the planes that end it, in the world [in]."""
+    return member.placement.to_world(_cut_back(corner, planes))
 
 
 def _cut_back(corner: Vec, planes: list[tuple[Vec, Vec]]) -> Vec:

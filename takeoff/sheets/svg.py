@@ -80,7 +80,8 @@ class _Sheet:
     def polyline(self, lines: Polyline) -> str:
         way = "L".join(" ".join(self.at(point)) for point in lines.points)
         mark = f" data-mark={quoteattr(lines.mark)}" if lines.mark else ""
-        return f'<path d="M{way}{"Z" if lines.closed else ""}"{mark}{_stroke(lines.pen)}/>'
+        filled = ' fill="#fff"' if lines.covers else ""
+        return f'<path d="M{way}{"Z" if lines.closed else ""}"{mark}{filled}{_stroke(lines.pen)}/>'
 
     def arc(self, arc: Arc) -> str:
         (x1, y1), (x2, y2) = (self.at(_on_circle(arc, deg)) for deg in (arc.start_deg, arc.end_deg))

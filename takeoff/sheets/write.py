@@ -10,12 +10,14 @@ from types import MappingProxyType
 
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.document import DOCUMENT, is_document, takeoff_json
+from takeoff.sheets.order_text import order_txt
 from takeoff.sheets.tables import TABLES
 from takeoff.sheets.workbook import order_xlsx
 
 WRITERS: Mapping[str, Callable[[Takeoff], bytes]] = MappingProxyType(
     {
         "order.xlsx": order_xlsx,
+        "order.txt": order_txt,
         **{table.file: table.csv for table in TABLES},
         DOCUMENT: takeoff_json,
     }

@@ -105,7 +105,8 @@ def test_every_sheet_of_a_hip_or_a_series_fits_on_one_page(hip_takeoff: Takeoff,
         page.extract_text()
         for page in PdfReader(BytesIO(crew_book_pdf(hip_takeoff, sheet_drawings(hip_takeoff)))).pages
     ]
-    titles = [*(sheet.mark for sheet in hip_book.rafters), *(sheet.marks for sheet in hip_book.jacks)]
+    titles = [f"{sheet.mark} {sheet.words}" for sheet in hip_book.rafters]
+    titles += [f"{sheet.marks} {sheet.words}" for sheet in hip_book.jacks]
     starts = [next(n for n, page in enumerate(pages) if n > 1 and f"\n{title}" in page[:200]) for title in titles]
     assert starts == list(range(starts[0], starts[0] + len(titles)))
     assert "Roof: other pieces" in pages[starts[-1] + 1]

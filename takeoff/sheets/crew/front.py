@@ -32,6 +32,8 @@ class BuildingFront:
     name: str
     count: int
     figures: tuple[Labelled, ...]
+    drawing: str
+    """File of the view of its frame; empty where there is none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,9 +48,10 @@ class LiftRow:
     weight: str
 
 
-def building_front(building: FramedBuilding, figures: Figures) -> BuildingFront:
-    """Key dimensions of one building; what it doesn't have is left out."""
-    return BuildingFront(name=building.name, count=building.count, figures=tuple(_dimensions(building, figures)))
+def building_front(building: FramedBuilding, drawing: str, figures: Figures) -> BuildingFront:
+    """Key dimensions of one building; what it doesn't have is left out. ``drawing`` is the file of its view."""
+    dimensions = tuple(_dimensions(building, figures))
+    return BuildingFront(name=building.name, count=building.count, figures=dimensions, drawing=drawing)
 
 
 def lifts(takeoff: Takeoff) -> tuple[LiftRow, ...]:

@@ -77,6 +77,7 @@ class LineSheet:
     """One layout line."""
 
     building: str
+    load: int
     name: str
     start: str
     length: str
@@ -165,6 +166,7 @@ def _opening(number: int, hole: tuple[Edge, ...], left_end: float, figures: Figu
 def _line(building: FramedBuilding, line: LayoutLine, figures: Figures) -> LineSheet:
     return LineSheet(
         building=building.name,
+        load=line.load,
         name=line.name,
         start=line.start,
         length=figures.length(line.length_in),

@@ -1,0 +1,30 @@
+"""The order as a message to a yard: one line an item, load by load."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from takeoff.catalog.roles import load_words
+from takeoff.model.order import OrderLine
+from takeoff.model.takeoff import Takeoff
+
+
+def order_txt(takeoff: Takeoff) -> bytes:
+    """The message, without prices; quantities have their allowances."""
+    return ("\n".join(_lines(takeoff)) + "\n").encode()
+
+
+def _lines(takeoff: Takeoff) -> Iterator[str]:
+    yield f"{takeoff.job}: order"
+    wide = max((len(str(line.qty_order)) for line in takeoff.order), default=1)
+    for load, lines in groupby(takeoff.order, key=lambda line: line.load):
+        of_load = tuple(lines)
+        yield ""
+        yield f"Load {load}, {load_words(load)} ({sum(line.weight_lb for line in of_load):,.0f} lb):"
+        yield from (_line(line, wide) for line in of_load)
+
+
+def _line(line: OrderLine, wide: int) -> str:
+    unit = "" if line.unit == "each" else f" {line.unit}"
+    return f"{line.qty_order:>{wide}}{unit}  {line.item}{' (special order)' if line.special else ''}"
