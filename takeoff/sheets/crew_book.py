@@ -123,7 +123,10 @@ def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
             for building in takeoff.buildings
         ),
         lifts=lifts(takeoff),
-        plans=tuple(roof_sheet(building, plan) for building, plan in drawings.plans),
+        plans=tuple(
+            roof_sheet(building, plan, _file(next((s for b, s in drawings.sections if b is building), None)), figures)
+            for building, plan in drawings.plans
+        ),
         rafters=tuple(
             rafter_sheet(marked, takeoff, _file(drawings.rafters[marked.member.mark]))
             for marked in sheet_marks(takeoff)

@@ -18,12 +18,12 @@ MARGIN_MM = 5.0
 def drawing_files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]:
     """Bytes by file name.
 
-    ``drawings/roof-plan-cabin.svg``, ``drawings/wall-cabin-south.svg``, ``drawings/sheathing-cabin-south.svg`` and the
-    same as ``.dxf``; ``drawings/rafter-R1.svg`` and ``drawings/pattern-R1.dxf`` for each mark of a rafter.
+    ``roof-plan-cabin``, ``sections-cabin``, ``wall-cabin-south`` and ``sheathing-cabin-south``, each as ``.svg`` and as
+    ``.dxf``; ``frame-cabin.svg``, to be looked at; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each mark of a rafter.
     """
     files: dict[str, bytes] = {}
-    faces = (*drawings.walls, *drawings.maps)
-    for drawing in (*(plan for _, plan in drawings.plans), *(each.drawing for each in faces)):
+    of_buildings = [drawing for _, drawing in (*drawings.plans, *drawings.sections)]
+    for drawing in (*of_buildings, *(each.drawing for each in (*drawings.walls, *drawings.maps))):
         files[f"{FOLDER}/{drawing.name}.svg"] = svg(drawing, margin_mm=MARGIN_MM)
         files[f"{FOLDER}/{drawing.name}.dxf"] = dxf(drawing)
     for view in drawings.frames.values():

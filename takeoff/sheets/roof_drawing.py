@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from takeoff.sheets.blocks import MARGIN_MM, WIDTH_MM, Part, block
@@ -19,18 +19,22 @@ from takeoff.sheets.drawing import (
     Polyline,
     Text,
 )
+from takeoff.sheets.extent import texts_of
 from takeoff.sheets.free_space import FreeSpace
+from takeoff.sheets.lettering import text_box
 from takeoff.sheets.mark_labels import LabelRow, labels
 from takeoff.sheets.plan_scale import scale_for, scale_words
 from takeoff.sheets.roof_sticks import RoofStick, roof_sticks, stick_groups
 from takeoff.sheets.slope_arrows import in_plan, slope_arrows
 
 if TYPE_CHECKING:
+    from takeoff.geometry.outline import Edge
     from takeoff.model.building import FramedBuilding
     from takeoff.model.face import Face
 
 _HEIGHT_MM = 208.0
 _BESIDE_MM = 16.0  # left and below, for dimensions; right, for the north arrow
+_NUMBER_MM = 2.2
 _DIMENSION_MM = 6.0  # outside the eaves
 
 
@@ -53,15 +57,33 @@ class RoofDrawing:
         self.k = self.one_to / MM_PER_IN
 
     def items(self) -> Iterator[Item]:
-        """Lines first, then arrows and marks where there is room between them."""
+        """Lines and figures first, then arrows and marks where there is room between them."""
         yield from (Line(a, b, EAVES) for a, b in self.eaves)
         yield from (Line(a, b, WALLS) for a, b in self.walls)
         yield from (Polyline((s.a, s.b), s.pen, mark=s.member.mark) for s in self.sticks)
+        yield from self.openings()
         space = FreeSpace([*self.eaves, *self.walls, *((s.a, s.b) for s in self.sticks)])
+        standing = (*self.opening_numbers(), *self.dimensions(), *self.north())
+        for text in texts_of(standing, self.one_to):
+            space.take(text_box(text, self.one_to))
+        yield from standing
         yield from slope_arrows(self.slopes, space, self.one_to)
         yield from labels(tuple(map(_row, stick_groups(self.sticks))), space, self.one_to)
-        yield from self.dimensions()
-        yield from self.north()
+
+    def openings(self) -> Iterator[Item]:
+        """Openings in the slopes, with their diagonals."""
+        for face, hole in slope_holes(self.slopes):
+            corners = _plan_points(face, [edge.a for edge in hole])
+            yield Polyline(corners, EAVES, closed=True)
+            yield Line(corners[0], corners[2], EAVES)
+            yield Line(corners[1], corners[3], EAVES)
+
+    def opening_numbers(self) -> Iterator[Text]:
+        """Numbers of the openings, in their middles; the sheet has a table of them."""
+        for number, (face, hole) in enumerate(slope_holes(self.slopes), start=1):
+            us, vs = [edge.a[0] for edge in hole], [edge.a[1] for edge in hole]
+            (at,) = _plan_points(face, [(sum(us) / len(us), min(vs) + 0.2 * (max(vs) - min(vs)))])
+            yield Text(at=at, words=str(number), height_mm=_NUMBER_MM, anchor="middle", level="middle")
 
     def dimensions(self) -> Iterator[Item]:
         """Over all of the walls, below and to the left."""
@@ -134,6 +156,16 @@ def _wall_line(face: Face) -> tuple[Point, Point]:
     u0, _, u1, _ = face.outline.bounds
     (ax, ay, _), (bx, by, _) = (face.placement.to_world((u, 0.0, 0.0)) for u in (u0, u1))
     return (ax, ay), (bx, by)
+
+
+def slope_holes(slopes: Iterable[Face]) -> Iterator[tuple[Face, tuple[Edge, ...]]]:
+    """Openings of slopes, in the order that the plan and its table number them in."""
+    return ((face, hole) for face in slopes for hole in face.outline.holes)
+
+
+def _plan_points(face: Face, points: Iterable[Point]) -> tuple[Point, ...]:
+    worlds = (face.placement.to_world((u, v, 0.0)) for u, v in points)
+    return tuple((x, y) for x, y, _ in worlds)
 
 
 def _outer_lines(face: Face) -> Iterator[tuple[Point, Point]]:

@@ -18,6 +18,7 @@ from takeoff.sheets.rafter_drawing import rafter_drawing
 from takeoff.sheets.rafter_tops import top_of
 from takeoff.sheets.rafter_whole import STEP_RUN_IN
 from takeoff.sheets.roof_drawing import roof_drawing
+from takeoff.sheets.section_drawing import section_drawing
 from takeoff.sheets.slug import slugs
 from takeoff.sheets.wall_drawing import wall_drawing
 
@@ -39,6 +40,8 @@ class SheetDrawings:
     """By mark."""
     plans: tuple[tuple[FramedBuilding, Drawing], ...]
     """Framing plans of the roofs."""
+    sections: tuple[tuple[FramedBuilding, Drawing], ...]
+    """Of the roofs, at eave and ridge."""
     walls: tuple[FaceDrawing, ...]
     """Elevations of the walls' frames."""
     maps: tuple[FaceDrawing, ...]
@@ -53,7 +56,7 @@ class SheetDrawings:
 
     def all(self) -> Iterator[Drawing]:
         """Each drawing, in the order of the book."""
-        yield from (drawing for _, drawing in self.plans)
+        yield from (drawing for _, drawing in (*self.plans, *self.sections))
         yield from self.rafters.values()
         yield from (each.drawing for each in (*self.walls, *self.maps))
         yield from self.frames.values()
@@ -65,6 +68,7 @@ def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
     return SheetDrawings(
         rafters={member.mark: sheet_drawing(member, takeoff) for member in rafters},
         plans=roof_drawings(takeoff),
+        sections=_of_buildings(takeoff, "sections", section_drawing),
         walls=tuple(_faces(takeoff, "wall", lambda face: face.kind == "wall", wall_drawing)),
         maps=tuple(_faces(takeoff, "sheathing", lambda _: True, panel_map)),
         frames=dict(_frames(takeoff)),
@@ -81,9 +85,16 @@ def sheet_drawing(member: Member, takeoff: Takeoff) -> Drawing:
 
 def roof_drawings(takeoff: Takeoff) -> tuple[tuple[FramedBuilding, Drawing], ...]:
     """The framing plan of each building that has a roof."""
+    return _of_buildings(takeoff, "roof-plan", roof_drawing)
+
+
+def _of_buildings(
+    takeoff: Takeoff, kind: str, draw: Callable[..., Drawing | None]
+) -> tuple[tuple[FramedBuilding, Drawing], ...]:
+    """A drawing of each building that has one, named ``roof-plan-cabin``."""
     names = slugs(building.name for building in takeoff.buildings)
     drawn = (
-        (b, roof_drawing(b, name=f"roof-plan-{names[b.name]}", denominator=takeoff.settings.denominator))
+        (b, draw(b, name=f"{kind}-{names[b.name]}", denominator=takeoff.settings.denominator))
         for b in takeoff.buildings
     )
     return tuple((building, drawing) for building, drawing in drawn if drawing is not None)

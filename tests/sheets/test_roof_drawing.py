@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from io import StringIO
 from itertools import combinations
+from pathlib import Path
 from xml.etree import ElementTree
 
 import ezdxf
 import pytest
 from shapely import LineString, Polygon
+from shop import SAMPLES
 
 from takeoff.model.takeoff import Takeoff
+from takeoff.pipeline import take_off
+from takeoff.sheets.crew.figures import Figures
+from takeoff.sheets.crew.roof_sheet import roof_sheet
 from takeoff.sheets.drawing import FOLDS, Drawing, Line, Polyline, Text
 from takeoff.sheets.drawing_files import drawing_files
 from takeoff.sheets.dxf import dxf
@@ -117,3 +122,16 @@ def test_leaders_run_to_sticks_that_have_no_room_beside_them(ell_takeoff: Takeof
 def test_names_of_files_are_plain_and_never_the_same() -> None:
     names = ["Küche & Bad", "kuche bad", "Haus/1", "!!!", "???"]
     assert list(slugs(names).values()) == ["kuche-bad", "kuche-bad-2", "haus-1", "building", "building-2"]
+
+
+def test_openings_in_slopes_are_numbered_and_their_table_has_what_the_plan_asks_for(tmp_path: Path) -> None:
+    plan = tmp_path / "plan.yaml"
+    lit = "skylights: [{side: south, center: 12', up: 3', width: 30\", height: 46\"}]\n      sheathing"
+    plan.write_text((SAMPLES / "tern-boat-shelter.yaml").read_text().replace("sheathing: {field", lit + ": {field"))
+    takeoff = take_off(plan)
+    (building,) = takeoff.buildings
+    ((_, drawing),) = roof_drawings(takeoff)
+    (row,) = roof_sheet(building, drawing, "", Figures(16)).openings
+    assert (row.number, row.slope, row.width, row.height, row.low) == (1, "south slope", "2'-6\"", "3'-10\"", "3'-0\"")
+    assert (row.left, row.right) == ("10'-9\"", "13'-3\"")
+    assert [t.words for t in texts_of(drawing.views[0].items, 1.0)].count("1") == 1

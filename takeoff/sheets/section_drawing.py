@@ -1,0 +1,275 @@
+"""Sections through eave and ridge in the plane of a common rafter: how its ends meet what carries and closes them.
+
+Level distances h run inward from the outside face of the wall framing, heights z from the top of the plate, as in
+the rafter's own geometry.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from math import dist
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.sheets import sheet_product
+from takeoff.geometry.placement import Placement
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.geometry.vec import UP, dot, unit
+from takeoff.sheets.blocks import GAP_MM, MARGIN_MM, WIDTH_MM, Block, Part, fitted
+from takeoff.sheets.drawing import (
+    EDGE,
+    HIDDEN,
+    OUTLINE,
+    WASTE,
+    Dimension,
+    Drawing,
+    Hatch,
+    Item,
+    Lettering,
+    Line,
+    Pen,
+    Point,
+    Polyline,
+)
+from takeoff.sheets.free_space import FreeSpace
+from takeoff.sheets.mark_labels import BESIDE_MM, LabelRow, labels
+from takeoff.sheets.silhouette import reach_through, silhouette
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
+
+    from takeoff.geometry.rafter import RafterGeometry
+    from takeoff.model.building import FramedBuilding
+    from takeoff.model.face import Face
+    from takeoff.model.member import Member
+
+_COMMON = "common-rafter"
+_EAVE_IN, _RIDGE_IN = 16.0, 16.0  # how far a section reaches into the building, and to the sides of the ridge
+_AROUND_IN = 6.0
+_HEIGHT_MM = 110.0
+_LARGEST = 8.0  # inches of the thing to an inch of paper
+_OFFSET_MM = 7.0
+_FAR_IN = 1e5
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """Something that the section shows: its outline, clipped or not, and how it is drawn."""
+
+    words: str
+    outline: BaseGeometry
+    pen: Pen
+    hatched: bool = False
+
+
+class _Section:
+    """One rafter and all that stands in its plane or touches its sides."""
+
+    def __init__(self, building: FramedBuilding, rafter: Member, denominator: int) -> None:
+        assert rafter.rafter is not None
+        self.building, self.rafter, self.denominator = building, rafter, denominator
+        self.geometry: RafterGeometry = rafter.rafter
+        self.plane = _plane(rafter, self.geometry)
+        self.parts = (*self._sticks(), *self._sheets())
+
+    def _sticks(self) -> Iterator[_Part]:
+        half = self.rafter.profile.thickness_in / 2
+        for member in self.building.members:
+            near, far = reach_through(member, self.plane)
+            if near > half + TOLERANCE.mark or far < -half - TOLERANCE.mark:
+                continue
+            outline = silhouette(member, self.plane)
+            if near < -TOLERANCE.mark and far > TOLERANCE.mark:
+                beside = member is self.rafter or (abs(member.placement.z[2]) < 0.5 and member.rafter is not None)
+                yield _Part(member.mark, outline, OUTLINE if beside else EDGE, hatched=not beside)
+            else:
+                yield _Part(member.mark, outline, HIDDEN)
+
+    def _sheets(self) -> Iterator[_Part]:
+        """Sheathing that the plane cuts, panel by panel."""
+        faces = {face.name: face for face in self.building.faces}
+        for panel in self.building.panels:
+            cut = _cut_of(panel.polygon, faces[panel.face], self.plane, sheet_product(panel.product).thickness_in)
+            if cut is not None:
+                yield _Part("", cut, EDGE)
+
+    def eave(self, one_to: float) -> tuple[Item, ...]:
+        """From past the tail to inside the wall."""
+        g = self.geometry
+        drop = g.plumb_depth + 2 * _AROUND_IN
+        window = (-g.overhang - _AROUND_IN, g.top_at(-g.overhang) - drop, _EAVE_IN, g.top_at(_EAVE_IN) + _AROUND_IN)
+        return (*self._shown(window, one_to), *self._eave_dimensions(window))
+
+    def ridge(self, one_to: float) -> tuple[Item, ...]:
+        """To both sides of the ridge."""
+        g = self.geometry
+        top = g.top_at(g.run)
+        low = min([top - g.plumb_depth, *self._ridge_feet()]) - _AROUND_IN
+        window = (g.run - _RIDGE_IN, low, g.run + _RIDGE_IN, top + _AROUND_IN)
+        return (*self._shown(window, one_to), *self._ridge_dimensions())
+
+    def _ridge_feet(self) -> list[float]:
+        return [part.outline.bounds[1] for part in self._over_ridge()]
+
+    def _over_ridge(self) -> list[_Part]:
+        """What is cut by the plane on the ridge's centre line: the beam or board."""
+        from shapely import LineString
+
+        run = self.geometry.run
+        line = LineString([(run, 0.0), (run, self.geometry.top_at(run) + 12.0)])
+        return [part for part in self.parts if part.hatched and part.words and part.outline.intersects(line)]
+
+    def _shown(self, window: tuple[float, float, float, float], one_to: float) -> Iterator[Item]:
+        from shapely import box
+
+        frame = box(*window)
+        lines: list[tuple[Point, Point]] = []
+        rows: dict[tuple[str, int], LabelRow] = {}
+        for part in self.parts:
+            inside = part.outline.intersection(frame)
+            if inside.is_empty or inside.area < TOLERANCE.mark:
+                continue
+            if part.hatched:
+                yield from (Hatch(ring, WASTE, 1.2) for ring in _rings(inside))
+            for run in _runs(part.outline.boundary.intersection(frame)):
+                lines += pairwise(run)
+                yield Polyline(run, part.pen, mark=part.words)
+            if part.words:  # of what stands at both sides of the rafter one label is enough
+                rows.setdefault((part.words, 0 if part.pen is HIDDEN else len(rows)), _row(part.words, inside))
+        yield from labels(tuple(rows.values()), FreeSpace(lines), one_to)
+
+    def _eave_dimensions(self, window: tuple[float, float, float, float]) -> Iterator[Item]:
+        g = self.geometry
+        low = window[1]
+        if g.overhang > TOLERANCE.length:
+            yield self._dimension((-g.overhang, low), (0.0, low), -_OFFSET_MM, "")
+        if g.seat:
+            yield self._dimension((0.0, low), (g.seat, low), -_OFFSET_MM, "seat")
+        yield Line((0.0, low), (0.0, g.height_above_plate), HIDDEN)
+        yield self._dimension((0.0, 0.0), (0.0, g.height_above_plate), _OFFSET_MM, "above plate")
+
+    def _ridge_dimensions(self) -> Iterator[Item]:
+        g = self.geometry
+        left, right = g.run - _RIDGE_IN, g.run + _RIDGE_IN
+        for part in self._over_ridge():
+            x0, y0, x1, y1 = part.outline.bounds
+            yield self._dimension((x0, y0), (x1, y0), -_OFFSET_MM, "")
+            yield self._dimension((right, y0), (right, y1), -_OFFSET_MM, "")
+            gap = g.top_at(x0) - y1
+            if gap > TOLERANCE.mark:
+                yield self._dimension((left, y1), (left, y1 + gap), _OFFSET_MM, "proud of the ridge")
+
+    def _dimension(self, a: Point, b: Point, offset_mm: float, label: str) -> Dimension:
+        lettering: Lettering = "after" if label else "along"
+        return Dimension(a=a, b=b, offset_mm=offset_mm, label=label, lettering=lettering, denominator=self.denominator)
+
+
+def section_drawing(building: FramedBuilding, *, name: str, denominator: int = 16) -> Drawing | None:
+    """Eave and ridge of a building, in the plane of each kind of common rafter; None where it has none.
+
+    Args:
+        building: framed, sheathed and marked.
+        name: of the drawing, fit for a file.
+        denominator: figures are shown to one over this of an inch.
+    """
+    blocks = [block for rafter in _rafters(building) for block in _blocks(_Section(building, rafter, denominator))]
+    if not blocks:
+        return None
+    rows = [blocks[k : k + 2] for k in range(0, len(blocks), 2)]
+    height = sum(max(block.tall for block in row) for row in rows) + GAP_MM * (len(rows) - 1) + 2 * MARGIN_MM
+    views, top = [], height - MARGIN_MM
+    for row in rows:
+        left = MARGIN_MM
+        for block in row:
+            views.append(block.placed(left, top))
+            left += (WIDTH_MM - 2 * MARGIN_MM) / 2
+        top -= max(block.tall for block in row) + GAP_MM
+    return Drawing(
+        name=name,
+        title=f"{building.name}: sections at eave and ridge",
+        description="Hatched is cut through; dashed stands beside the rafter.",
+        width_mm=WIDTH_MM,
+        height_mm=height,
+        views=tuple(views),
+    )
+
+
+def _blocks(section: _Section) -> Iterator[Block]:
+    room = (WIDTH_MM - 2 * MARGIN_MM - GAP_MM) / 2
+    mark = section.rafter.mark
+    yield fitted(Part(f"lower-{mark}", f"Lower end of {mark}", section.eave), room, _HEIGHT_MM, least=_LARGEST)
+    yield fitted(Part(f"upper-{mark}", f"Upper end of {mark}", section.ridge), room, _HEIGHT_MM, least=_LARGEST)
+
+
+def _rafters(building: FramedBuilding) -> list[Member]:
+    """One common rafter of each mark, from the middle of its row; equal ones of other slopes stand for themselves."""
+    marks: dict[str, list[Member]] = {}
+    for member in building.members:
+        if member.role.name == _COMMON and member.rafter is not None:
+            marks.setdefault(member.mark, []).append(member)
+    return [row[len(row) // 4] for row in marks.values()]
+
+
+def _plane(rafter: Member, geometry: RafterGeometry) -> Placement:
+    """Axes of the section: its origin on the plate at the outside of the wall framing, in the middle of the rafter."""
+    heel = rafter.placement.to_world((*geometry.to_stick(0.0, 0.0), 0.0))
+    along = rafter.placement.x
+    return Placement(heel, unit((along[0], along[1], 0.0)), UP)
+
+
+def _cut_of(polygon: Polygon, face: Face, plane: Placement, thickness: float) -> BaseGeometry | None:
+    """The part of a sheet that a plane cuts, as a thin quadrilateral in it; None where it doesn't."""
+    from shapely import LineString, Polygon, get_parts
+
+    # How far a point of the face is before the plane: s + su * u + sv * v.
+    s, su, sv = (
+        plane.from_world(face.placement.origin)[2],
+        dot(face.placement.x, plane.z),
+        dot(face.placement.y, plane.z),
+    )
+    steep = su * su + sv * sv
+    if steep < 0.5:
+        return None
+    u, v = -s * su / steep, -s * sv / steep
+    line = LineString([(u - sv * _FAR_IN, v + su * _FAR_IN), (u + sv * _FAR_IN, v - su * _FAR_IN)])
+    inside = polygon.intersection(line)
+    if inside.is_empty or inside.length < TOLERANCE.mark:
+        return None
+    ends = sorted(point for part in get_parts(inside) for point in part.coords)
+    corners = [(*ends[0], 0.0), (*ends[-1], 0.0), (*ends[-1], thickness), (*ends[0], thickness)]
+    points = (plane.from_world(face.placement.to_world(corner)) for corner in corners)
+    return Polygon([(h, z) for h, z, _ in points])
+
+
+def _row(words: str, inside: BaseGeometry) -> LabelRow:
+    """A label along the middle of what is seen of a stick, or on it where it is wide enough."""
+    from shapely import Polygon
+
+    box = inside.minimum_rotated_rectangle
+    if not isinstance(box, Polygon):
+        x0, y0, x1, y1 = inside.bounds
+        return LabelRow(words=words, lines=(((x0, y0), (x1, y1)),))
+    a, b, c, d = list(box.exterior.coords)[:4]
+    if dist(a, b) < dist(b, c):
+        a, b, c, d = b, c, d, a
+    line = (((a[0] + d[0]) / 2, (a[1] + d[1]) / 2), ((b[0] + c[0]) / 2, (b[1] + c[1]) / 2))
+    return LabelRow(words=words, lines=(line,), off_mm=(0.0, *BESIDE_MM))
+
+
+def _rings(shape: BaseGeometry) -> Iterator[tuple[Point, ...]]:
+    from shapely import Polygon, get_parts
+
+    for part in get_parts(shape):
+        if isinstance(part, Polygon):
+            yield tuple((float(x), float(y)) for x, y in part.exterior.coords)
+
+
+def _runs(shape: BaseGeometry) -> Iterator[tuple[Point, ...]]:
+    """Lines that hang together, each from end to end."""
+    from shapely import LineString, get_parts, line_merge
+
+    for part in get_parts(line_merge(shape) if shape.geom_type == "MultiLineString" else shape):
+        if isinstance(part, LineString):
+            yield tuple((float(x), float(y)) for x, y in part.coords)
