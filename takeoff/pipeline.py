@@ -22,6 +22,7 @@ from takeoff.model.takeoff import BookSettings, Settings, Takeoff
 from takeoff.order.findings import order_findings
 from takeoff.order.hardware import count_hardware
 from takeoff.order.lines import order_lines
+from takeoff.order.weight_limits import weight_findings
 from takeoff.plan.read import WrittenPlan, read_plan
 from takeoff.sheathing.sheathe import sheathe
 from takeoff.sheets.files import files_of
@@ -48,6 +49,8 @@ def take_off(path: Path) -> Takeoff:
         species=written.plan.settings.species,
         placeholder_prices=prices.is_placeholder,
         book=_book(written.plan.book),
+        truck_lb=written.plan.settings.truck,
+        lift_lb=written.plan.settings.lift,
     )
     buildings, decided = _built(written)
     screened = tuple(
@@ -78,6 +81,9 @@ def take_off(path: Path) -> Takeoff:
     )
     asked = (
         *order_findings(pieces=pieces, lumber=lumber, lines=order, prices=prices),
+        *weight_findings(
+            order, buildings, species=settings.species, truck_lb=settings.truck_lb, lift_lb=settings.lift_lb
+        ),
         *unused_notes(on_hand, pieces),
     )
     return Takeoff(

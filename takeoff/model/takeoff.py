@@ -31,6 +31,9 @@ class Settings:
     placeholder_prices: bool
     """True where prices are the built-in placeholder money."""
     book: BookSettings = BookSettings()
+    truck_lb: float | None = None
+    """What the truck takes at once; None where the plan doesn't say."""
+    lift_lb: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

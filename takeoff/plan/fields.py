@@ -161,6 +161,15 @@ def _read_percent(value: object) -> float:
     return float(text)
 
 
+def _read_pounds(value: object) -> float:
+    text = value.strip().lower().removesuffix("lbs").removesuffix("lb").strip() if isinstance(value, str) else value
+    if isinstance(text, str) and text.replace(",", "").isdecimal() and text.isascii():
+        text = int(text.replace(",", ""))
+    if isinstance(text, bool) or not isinstance(text, int | float) or not 1 <= text <= 200_000:
+        raise refusal("a weight from 1 to 200,000 lb, such as 8,000 lb")
+    return float(text)
+
+
 def _read_category(value: object) -> str:
     if value not in waste_categories():
         raise refusal(f"a category of the order: {', '.join(waste_categories())}")
@@ -211,6 +220,7 @@ Count = Annotated[int, _whole(1, 50), Field(ge=1, le=50)]
 LengthCount = Annotated[int, _whole(1, 12), Field(ge=1, le=12)]
 JackCount = Annotated[int, _whole(1, 4), Field(ge=1, le=4)]
 Percent = Annotated[float, BeforeValidator(_read_percent, json_schema_input_type=float | str)]
+Pounds = Annotated[float, BeforeValidator(_read_pounds, json_schema_input_type=float | str)]
 WasteCategory = Annotated[str, BeforeValidator(_read_category, json_schema_input_type=str)]
 PriceFile = Annotated[str, AfterValidator(_read_file_name), _text(120)]
 

@@ -22,6 +22,7 @@ from takeoff.plan.fields import (
     LengthCount,
     Name,
     Percent,
+    Pounds,
     PriceFile,
     SideName,
     SideNames,
@@ -50,6 +51,10 @@ class Settings(Block):
     """Boards on the site already, a CSV file in the plan's folder (profile,grade,length_in,qty); they go first."""
     max_lengths: LengthCount | None = None
     """How many different lengths may be bought of one size and grade for one load. Left out: any number."""
+    truck: Pounds | None = None
+    """What the truck takes at once, such as 8,000 lb. Left out: loads are not compared with it."""
+    lift: Pounds | None = None
+    """What the crew's lift takes, such as 500 lb. Left out: sticks are not compared with it."""
 
     def waste_pct(self, category: str) -> float:
         """Allowance of a category of the order, as written or the usual one [%].

@@ -9,6 +9,7 @@ from takeoff.catalog.roles import load_words
 from takeoff.measure import format_length
 from takeoff.model.order import OrderLine
 from takeoff.model.takeoff import Takeoff
+from takeoff.order.weight_limits import trips
 from takeoff.order.weights import member_weight_lb
 from takeoff.sheets.workbook.page import BLANK, Cell, Heading, Page
 from takeoff.sheets.workbook.styles import Style
@@ -20,6 +21,7 @@ _LOAD_HEADINGS = (
     Heading("Brings"),
     Heading("Board feet", is_number=True),
     Heading("Weight [lb]", is_number=True),
+    Heading("Trips", is_number=True),
 )
 
 _BEAM_HEADINGS = (
@@ -35,10 +37,13 @@ _BEAM_HEADINGS = (
 
 def write_weights(page: Page, takeoff: Takeoff) -> None:
     """Write the loads with live sums of the order, then the beams of every building."""
+    settings = takeoff.settings
+    if settings.truck_lb is not None:
+        page.line(f"The truck takes {settings.truck_lb:,.0f} lb at once; trips are the least that the weight lets.")
     page.headings(_LOAD_HEADINGS, held=True)
     first = page.next_row
     for load, of_load in groupby(takeoff.order, key=lambda line: line.load):
-        page.add(_load_cells(page.next_row, load, tuple(of_load)))
+        page.add(_load_cells(page.next_row, load, tuple(of_load), settings.truck_lb))
     last = page.next_row - 1
     page.add(
         (
@@ -46,16 +51,20 @@ def write_weights(page: Page, takeoff: Takeoff) -> None:
             Cell("All loads", Style.SUM_TEXT),
             Cell(sum(line.board_feet for line in takeoff.order), Style.SUM_TENTHS, f"=SUM(C{first}:C{last})"),
             Cell(sum(line.weight_lb for line in takeoff.order), Style.SUM_WEIGHT, f"=SUM(D{first}:D{last})"),
+            Cell("", Style.SUM_TEXT),
         )
     )
     page.gap()
-    page.line(f"Beams for the lift, as cut; weights of {takeoff.settings.species} and of the makers' usual densities.")
+    page.line(f"Beams for the lift, as cut; weights of {settings.species} and of the makers' usual densities.")
+    if settings.lift_lb is not None:
+        page.line(f"The lift takes {settings.lift_lb:,.0f} lb: what is heavier is among the findings.", Style.LOUD)
     page.headings(_BEAM_HEADINGS)
     for cells in _beams(takeoff):
         page.add(cells)
 
 
-def _load_cells(row: int, load: int, lines: tuple[OrderLine, ...]) -> tuple[Cell, ...]:
+def _load_cells(row: int, load: int, lines: tuple[OrderLine, ...], truck_lb: float | None) -> tuple[Cell, ...]:
+    weight = sum(line.weight_lb for line in lines)
     return (
         Cell(load, Style.COUNT),
         Cell(load_words(load), Style.TEXT),
@@ -64,7 +73,10 @@ def _load_cells(row: int, load: int, lines: tuple[OrderLine, ...]) -> tuple[Cell
             Style.TENTHS,
             f"=SUMIFS(order_board_feet,order_load,A{row})",
         ),
-        Cell(sum(line.weight_lb for line in lines), Style.WEIGHT, f"=SUMIFS(order_weight,order_load,A{row})"),
+        Cell(weight, Style.WEIGHT, f"=SUMIFS(order_weight,order_load,A{row})"),
+        BLANK
+        if truck_lb is None
+        else Cell(trips(weight, truck_lb), Style.COUNT, f"=MAX(1,ROUNDUP(D{row}/{truck_lb:g},0))"),
     )
 
 
