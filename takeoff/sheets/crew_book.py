@@ -6,9 +6,7 @@ The words and figures come from ``crew``; how they look is in the template ``cre
 from __future__ import annotations
 
 import json
-import tempfile
 from dataclasses import asdict, dataclass
-from importlib import resources
 
 from takeoff.catalog.roles import loads
 from takeoff.catalog.weights import densities
@@ -29,13 +27,10 @@ from takeoff.sheets.crew.wall_sheet import LineSheet, WallSheet, line_sheets, wa
 from takeoff.sheets.drawing import Drawing
 from takeoff.sheets.sheet_drawings import SheetDrawings
 from takeoff.sheets.svg import svg
+from takeoff.sheets.typeset import set_pdf
 
 _TEMPLATE, _DATA = "crew_book.typ", "data.json"
 _SEVERITIES = tuple(Severity)
-
-
-class TemplateError(RuntimeError):
-    """The template didn't set as it should: a fault of this program, not of the plan."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,30 +73,9 @@ def crew_book_pdf(takeoff: Takeoff, drawings: SheetDrawings) -> bytes:
     Raises:
         TemplateError: the template met something it can't set as it should.
     """
-    import fontpkg_ibm_plex_sans as face
-    import typst
-
-    fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(face.ROOT / "files")])
-    with tempfile.TemporaryDirectory() as empty:  # a file the template misses must not be found on the disk
-        compiler = typst.Compiler(font_paths=fonts, root=empty)
-        pdf, warnings = compiler.compile_with_warnings(
-            input=_files(takeoff, drawings),  # type: ignore[type-var]  # the stubs know no files in memory
-            format="pdf",
-            timestamp=0,
-            pdf_tags=False,
-        )
-    if warnings:
-        raise TemplateError("; ".join(str(warning) for warning in warnings))
-    if not isinstance(pdf, bytes):
-        raise TemplateError("more than one file")
-    return pdf
-
-
-def _files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]:
-    template = resources.files("takeoff.sheets").joinpath(_TEMPLATE).read_bytes()
     data = json.dumps(asdict(book(takeoff, drawings)), ensure_ascii=False).encode()
     pictures = {_file(drawing): svg(drawing) for drawing in drawings.all()}
-    return {"main.typ": template, _DATA: data, **pictures}
+    return set_pdf(_TEMPLATE, {_DATA: data, **pictures})
 
 
 def _file(drawing: Drawing | None) -> str:

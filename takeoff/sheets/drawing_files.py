@@ -6,6 +6,7 @@ from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.crew.rafter_sheet import rafter_marks
 from takeoff.sheets.dxf import dxf
 from takeoff.sheets.pattern import rafter_pattern
+from takeoff.sheets.patterns import patterns_pdf
 from takeoff.sheets.sheet_drawings import SheetDrawings
 from takeoff.sheets.svg import svg
 
@@ -19,7 +20,8 @@ def drawing_files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]
     """Bytes by file name.
 
     ``roof-plan-cabin``, ``sections-cabin``, ``wall-cabin-south`` and ``sheathing-cabin-south``, each as ``.svg`` and as
-    ``.dxf``; ``frame-cabin.svg``, to be looked at; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each mark of a rafter.
+    ``.dxf``; ``frame-cabin.svg``, to be looked at; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each mark of a rafter,
+    ``patterns.pdf`` for all of them on letter paper.
     """
     files: dict[str, bytes] = {}
     of_buildings = [drawing for _, drawing in (*drawings.plans, *drawings.sections)]
@@ -33,4 +35,7 @@ def drawing_files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]
         pattern = rafter_pattern(marked.member, denominator=takeoff.settings.denominator)
         files[f"{FOLDER}/{drawing.name}.svg"] = svg(drawing, margin_mm=MARGIN_MM)
         files[f"{FOLDER}/{pattern.name}.dxf"] = dxf(pattern)
+    patterns = patterns_pdf(takeoff)
+    if patterns is not None:
+        files[f"{FOLDER}/patterns.pdf"] = patterns
     return files

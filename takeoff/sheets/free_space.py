@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import islice
+from typing import TYPE_CHECKING, TypeVar
 
 if TYPE_CHECKING:
     from shapely import STRtree
     from shapely.geometry.base import BaseGeometry
 
+T = TypeVar("T")
 Point = tuple[float, float]
+
+_AT_A_TIME = 24
 
 
 class FreeSpace:
@@ -31,6 +35,20 @@ class FreeSpace:
         if len(self._lines.query(shape, predicate="intersects")):
             return False
         return not any(shape.intersects(other) for other in self._taken)
+
+    def free(self, tries: Iterable[T], box: Callable[[T], Sequence[Point]]) -> Iterator[T]:
+        """Those of many tries whose boxes touch no line and no box taken, in their order; looked up some at a time."""
+        import numpy as np
+        from shapely import intersects, polygons
+
+        tries = iter(tries)
+        while some := list(islice(tries, _AT_A_TIME)):
+            shapes = polygons([box(one) for one in some])
+            stands_free = np.ones(len(some), dtype=bool)
+            stands_free[self._lines.query(shapes, predicate="intersects")[0]] = False
+            if self._taken:
+                stands_free &= ~intersects(shapes[:, None], np.array(self._taken)).any(axis=1)
+            yield from (one for one, is_free in zip(some, stands_free.tolist(), strict=True) if is_free)
 
     def is_lettered(self, line: tuple[Point, Point]) -> bool:
         """Whether a line runs over a box taken."""

@@ -40,14 +40,15 @@ def labels(rows: Sequence[LabelRow], space: FreeSpace, one_to: float) -> Iterato
     """
     crowded = []
     for row in rows:
-        found = next((text for text in _tries(row, one_to) if space.is_free(text_box(text, one_to))), None)
+        found = next(space.free(_tries(row, one_to), lambda text: text_box(text, one_to)), None)
         if found is None:
             crowded.append(row)
             continue
         space.take(text_box(found, one_to))
         yield found
     for row in crowded:
-        led = next((one for one in _led(row, one_to) if _is_clear(one, space, one_to)), None)
+        free = space.free(_led(row, one_to), lambda one: text_box(one[0], one_to))
+        led = next((one for one in free if not space.is_lettered((one[1].a, one[1].b))), None)
         if led is not None:
             space.take(text_box(led[0], one_to))
             yield from led
@@ -68,11 +69,6 @@ def _led(row: LabelRow, one_to: float) -> Iterator[tuple[Text, Line]]:
             at=at, words=row.words, height_mm=_MARK_MM, anchor="middle", level="middle", turned_deg=turn, bold=True
         )
         yield text, Line(foot, (foot[0] + x * short * k, foot[1] + y * short * k), DIMENSIONS)
-
-
-def _is_clear(led: tuple[Text, Line], space: FreeSpace, one_to: float) -> bool:
-    text, leader = led
-    return space.is_free(text_box(text, one_to)) and not space.is_lettered((leader.a, leader.b))
 
 
 def _tries(row: LabelRow, one_to: float) -> Iterator[Text]:

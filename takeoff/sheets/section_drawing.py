@@ -17,6 +17,7 @@ from takeoff.geometry.placement import Placement
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP, dot, unit
 from takeoff.sheets.blocks import GAP_MM, MARGIN_MM, WIDTH_MM, Block, Part, fitted
+from takeoff.sheets.clipping import clipped
 from takeoff.sheets.drawing import (
     EDGE,
     HIDDEN,
@@ -30,7 +31,6 @@ from takeoff.sheets.drawing import (
     Line,
     Pen,
     Point,
-    Polyline,
 )
 from takeoff.sheets.free_space import FreeSpace
 from takeoff.sheets.mark_labels import BESIDE_MM, LabelRow, labels
@@ -133,9 +133,9 @@ class _Section:
                 continue
             if part.hatched:
                 yield from (Hatch(ring, WASTE, 1.2) for ring in _rings(inside))
-            for run in _runs(part.outline.boundary.intersection(frame)):
-                lines += pairwise(run)
-                yield Polyline(run, part.pen, mark=part.words)
+            for run in clipped(part.outline.boundary, window, part.pen, part.words):
+                lines += pairwise(run.points)
+                yield run
             if part.words:  # of what stands at both sides of the rafter one label is enough
                 rows.setdefault((part.words, 0 if part.pen is HIDDEN else len(rows)), _row(part.words, inside))
         yield from labels(tuple(rows.values()), FreeSpace(lines), one_to)
@@ -264,12 +264,3 @@ def _rings(shape: BaseGeometry) -> Iterator[tuple[Point, ...]]:
     for part in get_parts(shape):
         if isinstance(part, Polygon):
             yield tuple((float(x), float(y)) for x, y in part.exterior.coords)
-
-
-def _runs(shape: BaseGeometry) -> Iterator[tuple[Point, ...]]:
-    """Lines that hang together, each from end to end."""
-    from shapely import LineString, get_parts, line_merge
-
-    for part in get_parts(line_merge(shape) if shape.geom_type == "MultiLineString" else shape):
-        if isinstance(part, LineString):
-            yield tuple((float(x), float(y)) for x, y in part.coords)
