@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from takeoff.sheets.drawing import MM_PER_IN, Item, Text, View
+from takeoff.sheets.drawing import MM_PER_IN, Drawing, Item, Text, View
 from takeoff.sheets.extent import extent
 
 WIDTH_MM = 190.0
@@ -97,6 +97,20 @@ def fitted(part: Part, width_mm: float, height_mm: float, *, least: float = SCAL
         if made.wide <= width_mm and made.tall <= height_mm:
             return made
     raise ValueError(f"{part.name} is too large for any scale")
+
+
+def alone(part: Part, one_to: float, *, name: str, title: str, description: str) -> Drawing:
+    """A drawing of one part at one scale, in the middle of the paper's width."""
+    made = block(part, one_to)
+    height = made.tall + 2 * MARGIN_MM
+    return Drawing(
+        name=name,
+        title=title,
+        description=description,
+        width_mm=WIDTH_MM,
+        height_mm=height,
+        views=(made.placed(max(0.0, (WIDTH_MM - made.wide) / 2), height - MARGIN_MM),),
+    )
 
 
 def height_of(placed: Sequence[Placed]) -> float:

@@ -54,6 +54,8 @@ class Book:
     cautions: tuple[str, ...]
     buildings: tuple[BuildingFront, ...]
     lifts: tuple[LiftRow, ...]
+    grounds: tuple[tuple[str, str], ...]
+    """Buildings, each with the file of its walls in plan."""
     plans: tuple[RoofSheet, ...]
     rafters: tuple[RafterSheet, ...]
     jacks: tuple[JackSheet, ...]
@@ -97,6 +99,7 @@ def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
             for building in takeoff.buildings
         ),
         lifts=lifts(takeoff),
+        grounds=tuple((building.name, _file(plan)) for building, plan in drawings.grounds),
         plans=tuple(
             roof_sheet(building, plan, _file(next((s for b, s in drawings.sections if b is building), None)), figures)
             for building, plan in drawings.plans

@@ -19,12 +19,12 @@ MARGIN_MM = 5.0
 def drawing_files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]:
     """Bytes by file name.
 
-    ``roof-plan-cabin``, ``sections-cabin``, ``wall-cabin-south`` and ``sheathing-cabin-south``, each as ``.svg`` and as
-    ``.dxf``; ``frame-cabin.svg``, to be looked at; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each mark of a rafter,
-    ``patterns.pdf`` for all of them on letter paper.
+    ``wall-plan-cabin``, ``roof-plan-cabin``, ``sections-cabin``, ``wall-cabin-south``, ``sheathing-cabin-south``, each
+    as ``.svg`` and as ``.dxf``; ``frame-cabin.svg``, to be looked at; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each
+    mark of a rafter, and ``patterns.pdf`` for all of them on letter paper.
     """
     files: dict[str, bytes] = {}
-    of_buildings = [drawing for _, drawing in (*drawings.plans, *drawings.sections)]
+    of_buildings = [drawing for _, drawing in (*drawings.grounds, *drawings.plans, *drawings.sections)]
     for drawing in (*of_buildings, *(each.drawing for each in (*drawings.walls, *drawings.maps))):
         files[f"{FOLDER}/{drawing.name}.svg"] = svg(drawing, margin_mm=MARGIN_MM)
         files[f"{FOLDER}/{drawing.name}.dxf"] = dxf(drawing)

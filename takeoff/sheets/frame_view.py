@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from takeoff.model.building import FramedBuilding
     from takeoff.model.member import Member
 
-_HEIGHT_MM = 95.0
+_HEIGHT_MM = 80.0
 _TURNED_DEG, _ABOVE_DEG = 35.0, 25.0
 _GRID_IN = 1 / 1024
 _TOUCH_SQIN = 0.5

@@ -8,7 +8,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from takeoff.measure import format_length
-from takeoff.sheets.blocks import MARGIN_MM, WIDTH_MM, Part, block
+from takeoff.sheets.blocks import WIDTH_MM, Part, alone
 from takeoff.sheets.drawing import (
     DIMENSIONS,
     EDGE,
@@ -149,15 +149,12 @@ def panel_map(building: FramedBuilding, face: Face, *, name: str, denominator: i
     drawn = PanelMap(face, panels, denominator)
     items = tuple(drawn.items())
     where = f"{face.name} wall" if face.kind == "wall" else face.name
-    made = block(Part("map", f"{where}, from outside{scale_words(drawn.one_to)}", lambda _: items), drawn.one_to)
-    height = made.tall + 2 * MARGIN_MM
-    return Drawing(
+    return alone(
+        Part("map", f"{where}, from outside{scale_words(drawn.one_to)}", lambda _: items),
+        drawn.one_to,
         name=name,
         title=f"{building.name}: sheathing of the {where}",
         description=f"Seen square from outside. {_grades(panels)}.",
-        width_mm=WIDTH_MM,
-        height_mm=height,
-        views=(made.placed(max(0.0, (WIDTH_MM - made.wide) / 2), height - MARGIN_MM),),
     )
 
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from takeoff.sheets.blocks import MARGIN_MM, WIDTH_MM, Part, block
+from takeoff.sheets.blocks import WIDTH_MM, Part, alone
 from takeoff.sheets.drawing import (
     EAVES,
-    LAYOUT,
     MM_PER_IN,
     WALLS,
     Dimension,
@@ -23,6 +22,7 @@ from takeoff.sheets.extent import texts_of
 from takeoff.sheets.free_space import FreeSpace
 from takeoff.sheets.lettering import text_box
 from takeoff.sheets.mark_labels import LabelRow, labels
+from takeoff.sheets.north import north_arrow
 from takeoff.sheets.plan_scale import scale_for, scale_words
 from takeoff.sheets.roof_sticks import RoofStick, roof_sticks, stick_groups
 from takeoff.sheets.slope_arrows import in_plan, slope_arrows
@@ -63,7 +63,7 @@ class RoofDrawing:
         yield from (Polyline((s.a, s.b), s.pen, mark=s.member.mark) for s in self.sticks)
         yield from self.openings()
         space = FreeSpace([*self.eaves, *self.walls, *((s.a, s.b) for s in self.sticks)])
-        standing = (*self.opening_numbers(), *self.dimensions(), *self.north())
+        standing = (*self.opening_numbers(), *self.dimensions(), *north_arrow((self.x1, self.y1), self.k))
         for text in texts_of(standing, self.one_to):
             space.take(text_box(text, self.one_to))
         yield from standing
@@ -97,14 +97,6 @@ class RoofDrawing:
         for a, b, offset in (((left, low), (right, low), -below), ((left, low), (left, high), beside)):
             yield Dimension(a=a, b=b, offset_mm=offset, denominator=self.denominator)
 
-    def north(self) -> Iterator[Item]:
-        """The arrow to the north, beside the roof's upper right corner."""
-        x, tip = self.x1 + 8.0 * self.k, self.y1 - 4.0 * self.k
-        foot, wing = tip - 11.0 * self.k, 1.4 * self.k
-        yield Line((x, foot), (x, tip), LAYOUT)
-        yield Polyline(((x - wing, tip - 3 * self.k), (x, tip), (x + wing, tip - 3 * self.k)), LAYOUT)
-        yield Text(at=(x, tip + self.k), words="N", height_mm=3.0, anchor="middle", bold=True)
-
 
 def roof_drawing(building: FramedBuilding, *, name: str, denominator: int = 16) -> Drawing | None:
     """The framing plan of a building's roof; None where it has no slopes.
@@ -119,15 +111,12 @@ def roof_drawing(building: FramedBuilding, *, name: str, denominator: int = 16) 
     plan = RoofDrawing(building, denominator)
     caption = f"Roof framing plan{scale_words(plan.one_to)}"
     items = tuple(plan.items())
-    made = block(Part("plan", caption, lambda _: items), plan.one_to)
-    height = made.tall + 2 * MARGIN_MM
-    return Drawing(
+    return alone(
+        Part("plan", caption, lambda _: items),
+        plan.one_to,
         name=name,
         title=f"{building.name}: roof framing plan",
         description=_description(plan.sticks),
-        width_mm=WIDTH_MM,
-        height_mm=height,
-        views=(made.placed(max(0.0, (WIDTH_MM - made.wide) / 2), height - MARGIN_MM),),
     )
 
 

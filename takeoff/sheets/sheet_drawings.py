@@ -21,6 +21,7 @@ from takeoff.sheets.roof_drawing import roof_drawing
 from takeoff.sheets.section_drawing import section_drawing
 from takeoff.sheets.slug import slugs
 from takeoff.sheets.wall_drawing import wall_drawing
+from takeoff.sheets.wall_plan import wall_plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +39,8 @@ class SheetDrawings:
 
     rafters: Mapping[str, Drawing]
     """By mark."""
+    grounds: tuple[tuple[FramedBuilding, Drawing], ...]
+    """The walls in plan."""
     plans: tuple[tuple[FramedBuilding, Drawing], ...]
     """Framing plans of the roofs."""
     sections: tuple[tuple[FramedBuilding, Drawing], ...]
@@ -56,7 +59,7 @@ class SheetDrawings:
 
     def all(self) -> Iterator[Drawing]:
         """Each drawing, in the order of the book."""
-        yield from (drawing for _, drawing in (*self.plans, *self.sections))
+        yield from (drawing for _, drawing in (*self.grounds, *self.plans, *self.sections))
         yield from self.rafters.values()
         yield from (each.drawing for each in (*self.walls, *self.maps))
         yield from self.frames.values()
@@ -67,6 +70,7 @@ def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
     rafters = [marked.member for marked in rafter_marks(takeoff)]
     return SheetDrawings(
         rafters={member.mark: sheet_drawing(member, takeoff) for member in rafters},
+        grounds=_of_buildings(takeoff, "wall-plan", wall_plan),
         plans=roof_drawings(takeoff),
         sections=_of_buildings(takeoff, "sections", section_drawing),
         walls=tuple(_faces(takeoff, "wall", lambda face: face.kind == "wall", wall_drawing)),

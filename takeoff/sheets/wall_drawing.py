@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from takeoff.measure import format_length
-from takeoff.sheets.blocks import MARGIN_MM, WIDTH_MM, Part, block
+from takeoff.sheets.blocks import WIDTH_MM, Part, alone
 from takeoff.sheets.drawing import (
     DIMENSIONS,
     EDGE,
@@ -118,17 +118,12 @@ def wall_drawing(building: FramedBuilding, face: Face, *, name: str, denominator
         return None
     wall = WallDrawing(building, face, denominator)
     items = tuple(wall.items())
-    made = block(
-        Part("wall", f"{face.name} wall, from outside{scale_words(wall.one_to)}", lambda _: items), wall.one_to
-    )
-    height = made.tall + 2 * MARGIN_MM
-    return Drawing(
+    return alone(
+        Part("wall", f"{face.name} wall, from outside{scale_words(wall.one_to)}", lambda _: items),
+        wall.one_to,
         name=name,
         title=f"{building.name}: frame of the {face.name} wall",
         description=f"Seen from outside. {len(wall.sticks)} sticks, {len(face.outline.holes)} openings.",
-        width_mm=WIDTH_MM,
-        height_mm=height,
-        views=(made.placed(max(0.0, (WIDTH_MM - made.wide) / 2), height - MARGIN_MM),),
     )
 
 
