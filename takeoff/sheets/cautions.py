@@ -10,4 +10,8 @@ CAUTIONS: tuple[str, ...] = (
     "Falls, lifting and saw safety: the site's own rules apply.",
 )
 
+DRAWING_CAUTION = (
+    "Screening values: the local code and the engineer of record govern. Check on the building before cutting."
+)
+
 PLACEHOLDER_MONEY = "Placeholder money, not a quotation: the prices are made up until a price list is given."

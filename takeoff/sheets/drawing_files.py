@@ -9,6 +9,7 @@ from takeoff.sheets.pattern import rafter_pattern
 from takeoff.sheets.patterns import patterns_pdf
 from takeoff.sheets.sheet_drawings import SheetDrawings
 from takeoff.sheets.svg import svg
+from takeoff.sheets.title_block import titled
 
 FOLDER = "drawings"
 
@@ -26,14 +27,14 @@ def drawing_files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]
     files: dict[str, bytes] = {}
     of_buildings = [drawing for _, drawing in (*drawings.grounds, *drawings.plans, *drawings.sections)]
     for drawing in (*of_buildings, *(each.drawing for each in (*drawings.walls, *drawings.maps))):
-        files[f"{FOLDER}/{drawing.name}.svg"] = svg(drawing, margin_mm=MARGIN_MM)
-        files[f"{FOLDER}/{drawing.name}.dxf"] = dxf(drawing)
+        files[f"{FOLDER}/{drawing.name}.svg"] = svg(titled(drawing, takeoff), margin_mm=MARGIN_MM)
+        files[f"{FOLDER}/{drawing.name}.dxf"] = dxf(titled(drawing, takeoff))
     for view in drawings.frames.values():
-        files[f"{FOLDER}/{view.name}.svg"] = svg(view, margin_mm=MARGIN_MM)
+        files[f"{FOLDER}/{view.name}.svg"] = svg(titled(view, takeoff), margin_mm=MARGIN_MM)
     for marked in rafter_marks(takeoff):
         drawing = drawings.rafters[marked.member.mark]
         pattern = rafter_pattern(marked.member, denominator=takeoff.settings.denominator)
-        files[f"{FOLDER}/{drawing.name}.svg"] = svg(drawing, margin_mm=MARGIN_MM)
+        files[f"{FOLDER}/{drawing.name}.svg"] = svg(titled(drawing, takeoff), margin_mm=MARGIN_MM)
         files[f"{FOLDER}/{pattern.name}.dxf"] = dxf(pattern)
     patterns = patterns_pdf(takeoff)
     if patterns is not None:
