@@ -27,6 +27,7 @@ class Kind(enum.StrEnum):
     DIMENSION = "dimension"
     TIMBER = "timber"
     ENGINEERED = "engineered"
+    PREFAB = "prefab"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +35,8 @@ class Profile:
     """A cross section as sold.
 
     Boards and dimension lumber have the dry dressed size; timbers (5 in and thicker, nominal) the green dressed size,
-    since they are sold green. Engineered wood has the size it is called by.
+    since they are sold green. Engineered wood has the size it is called by, and so have prefabricated joists (I-joists,
+    open-web joists), whose outline is all that is drawn of them.
     """
 
     name: str
@@ -87,7 +89,7 @@ def _by_name() -> dict[str, Profile]:
 
 def _from_row(row: Row) -> Profile:
     kind = Kind(row.text("kind"))
-    sawn = kind is not Kind.ENGINEERED
+    sawn = kind not in (Kind.ENGINEERED, Kind.PREFAB)
     return Profile(
         name=row.text("name"),
         kind=kind,

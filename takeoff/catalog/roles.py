@@ -8,7 +8,7 @@ from functools import cache
 from takeoff.catalog.table import read_table
 from takeoff.catalog.unknown import UnknownItem
 
-CATEGORIES = ("studs", "plates", "headers", "beams", "rafters", "blocking", "trim", "posts")
+CATEGORIES = ("studs", "plates", "joists", "headers", "beams", "rafters", "blocking", "trim", "posts")
 """Categories of lumber on the order, in its order."""
 
 

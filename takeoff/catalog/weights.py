@@ -69,7 +69,7 @@ def weight_per_ft(profile: Profile, grade: str, species: str = "spf") -> float:
         UnknownItem: the grade or the species isn't known.
     """
     material = known_grade(grade).name
-    own_density = profile.kind is Kind.ENGINEERED or material == "treated"
+    own_density = profile.kind in (Kind.ENGINEERED, Kind.PREFAB) or material == "treated"
     return profile.area_in2 / _IN2_PER_FT2 * density(material if own_density else species)
 
 

@@ -11,6 +11,7 @@ from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.eave_decisions import eaves_decided
 from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, high_blocks, vent_area
 from takeoff.framing.faces import slope_face, wall_cover, wall_face
+from takeoff.framing.floors import framed_floors
 from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
 from takeoff.framing.inside_lines import post_lines, with_joists
 from takeoff.framing.joints import joints
@@ -65,23 +66,26 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
     ties, of_ties = tie_members(building, roof, posts, written)
     inside = (*post_members(building, posts, written("roof.ridge")), *ties)
     members = (*(m for group in in_walls for m in group), *over, *inside)
+    floors = framed_floors(building, ground, written, len(members))
     framed = FramedBuilding(
         name=building.name,
         count=building.count,
-        members=members,
-        joints=(*joints(members), *tie_joints(members)),
+        members=(*members, *floors.members),
+        joints=(*joints(members), *tie_joints(members), *floors.joints),
         lines=(
             *(wall_line(wall, ground, group) for wall, group in zip(standing, in_walls, strict=True)),
             *with_joists(rafter_lines(roof, ground), roof, ties),
             *post_lines(roof, posts),
+            *floors.lines,
         ),
         faces=(
             *(wall_face(wall, cover) for wall, cover in zip(standing, covers, strict=True)),
             *(slope_face(building, roof, row) for row in roof.rows),
+            *floors.faces,
         ),
         vent_area_sqin=sum(vent_area(row, block) for row, block in zip(roof.rows, roof.blocking, strict=True) if block),
     )
-    return framed, (*_decisions(building, roof, written), *of_posts, *of_ties)
+    return framed, (*_decisions(building, roof, written), *of_posts, *of_ties, *floors.findings)
 
 
 def _roof(building: Building, ground: Footprint, written: Callable[[str], Place]) -> RoofFrame:

@@ -9,7 +9,7 @@ from takeoff.findings import NOWHERE, Place
 from takeoff.geometry.outline import Outline
 from takeoff.geometry.placement import Placement
 
-FaceKind = Literal["wall", "slope"]
+FaceKind = Literal["wall", "slope", "floor"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

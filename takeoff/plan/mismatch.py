@@ -97,7 +97,7 @@ def _keys_at(loc: Loc) -> tuple[str, ...]:
     model: type[BaseModel] = Plan
     for step in loc:
         model = _model_under(model, step) or model
-    return tuple(model.model_fields)
+    return tuple(field.alias or name for name, field in model.model_fields.items())
 
 
 def _model_under(model: type[BaseModel], step: Step) -> type[BaseModel] | None:

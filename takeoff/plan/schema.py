@@ -28,6 +28,7 @@ from takeoff.plan.fields import (
     SideNames,
     WasteCategory,
 )
+from takeoff.plan.floors import Floors
 from takeoff.plan.roof import Roof
 from takeoff.plan.walls import Walls
 
@@ -81,6 +82,8 @@ class Building(Block):
     """Walls."""
     roof: Roof
     """Roof."""
+    floors: Floors = Floors()
+    """The main floor's platform and lofts. Left out: none is framed."""
 
 
 class Plan(Block):

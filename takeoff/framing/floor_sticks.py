@@ -1,0 +1,251 @@
+"""What stands round and under a floor's joists: rims, ledgers, headers, girders, posts, mud sills, blocks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from math import atan2, ceil, cos, dist, pi, sin
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.lengths import stock_lengths
+from takeoff.catalog.profiles import Profile, profile
+from takeoff.catalog.rules import rule
+from takeoff.framing.floor_plan import ALONG
+from takeoff.framing.splices import spliced
+from takeoff.geometry.outline import rectangle
+from takeoff.geometry.placement import Placement
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.geometry.vec import UP
+from takeoff.model.member import SQUARE_ENDS, EndCut
+from takeoff.plan.floors import Loft, MainFloor, usual_grade
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+    from takeoff.framing.floor_joists import PlacedJoist
+    from takeoff.framing.floor_plan import FloorGirder, FloorPlan
+    from takeoff.framing.stick import Bench
+    from takeoff.geometry.outline import Edge
+    from takeoff.model.member import Member
+
+POCKET_IN = 1.5
+"""A main floor's girder ends this far inside the outside of the foundation [in]. Common practice, no source."""
+
+LEDGER_UNDER = "2x4"
+"""Ledger that joists bear on top of."""
+
+
+def _edge_bench(plan: FloorPlan, a: tuple[float, float], b: tuple[float, float]) -> Bench:
+    """Along an edge: u from its start, v up, outward out of the floor."""
+    at, length = plan.bench.placement, dist(a, b)
+    along = at.direction_to_world(((b[0] - a[0]) / length, (b[1] - a[1]) / length, 0.0))
+    return replace(plan.bench, placement=Placement(at.to_world((*a, 0.0)), along, UP))
+
+
+def rims(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Iterator[Member]:
+    """Rims and ledgers along the edges that joists end on, lapping the joists of the sides at the corners."""
+    grade = plan.floor.joists.made_of if plan.rim.name == plan.joist.name else usual_grade(plan.rim.name)
+    longest = _longest(plan.rim, grade)
+    count = len(plan.edges)
+    for k, edge in enumerate(plan.edges):
+        if edge.role not in ("rim", "ledger"):
+            continue
+        bench, length = _edge_bench(plan, edge.a, edge.b), dist(edge.a, edge.b)
+        role = "rim-board" if edge.role == "rim" else "loft-ledger"
+        slant = length / abs(edge.b[0] - edge.a[0])
+        at = sorted({abs(joist.u - edge.a[0]) * slant for joist in joists})
+        pieces = spliced((0.0, length), longest, at)
+        ends = (_mitre(plan.edges[k - 1], edge, -1), _mitre(edge, plan.edges[(k + 1) % count], 1))
+        for index, run in enumerate(pieces):
+            cuts = (
+                ends[0] if index == 0 and ends[0] else SQUARE_ENDS[0],
+                ends[1] if index == len(pieces) - 1 and ends[1] else SQUARE_ENDS[1],
+            )
+            stick = bench.edge_along_u(role, plan.rim, grade, u=run, v=-plan.rim.depth_in, outward=0.0)
+            yield replace(stick, cuts=cuts)
+
+
+def _mitre(before: Edge, after: Edge, outward: int) -> EndCut | None:
+    """The cut at a corner where two rims meet; None where a side's joist butts, or at a corner that turns in."""
+    if not {before.role, after.role} <= {"rim", "ledger"}:
+        return None
+    angles = [atan2(e.b[1] - e.a[1], e.b[0] - e.a[0]) for e in (before, after)]
+    turn = (angles[1] - angles[0] + pi) % (2 * pi) - pi
+    if abs(turn) < TOLERANCE.length:
+        return None
+    return EndCut((outward * cos(turn / 2), 0.0, sin(turn / 2)))
+
+
+def headers(plan: FloorPlan) -> Iterator[Member]:
+    """Headers of openings, ply by ply, between the trimmers."""
+    t = plan.thickness
+    for hole in plan.holes:
+        bench = replace(plan.bench, written=hole.written)
+        for ply in range(hole.plies):
+            for v in (hole.v[0] - (ply + 0.5) * t, hole.v[1] + (ply + 0.5) * t):
+                yield bench.standing_along_u("floor-header", plan.joist, plan.floor.joists.made_of, u=hole.u, v=v)
+
+
+def girder_run(plan: FloorPlan, girder: FloorGirder) -> tuple[float, float]:
+    """From where to where a girder runs: in a main floor into pockets of the foundation, between rims where flush."""
+    if isinstance(plan.floor, Loft):
+        return girder.u
+    left, right = min(e.a[0] for e in plan.edges), max(e.a[0] for e in plan.edges)
+    gap = plan.thickness if girder.joists == "hang" else POCKET_IN
+    return max(girder.u[0], left + gap), min(girder.u[1], right - gap)
+
+
+def girders(plan: FloorPlan) -> Iterator[Member]:
+    """Plies of the girders, joined over posts, and the posts."""
+    for girder in plan.girders:
+        top = -plan.joist.depth_in if girder.joists == "over" else 0.0
+        u0, u1 = girder_run(plan, girder)
+        bench = replace(_edge_bench(plan, (0.0, girder.v), (1.0, girder.v)), written=girder.written)
+        for k in range(girder.plies):
+            outward = girder.half - k * girder.profile.thickness_in
+            away = girder.posts if k % 2 == 0 else girder.posts[1:] + girder.posts[:1]
+            for run in spliced((u0, u1), _longest(girder.profile, girder.grade), away):
+                yield bench.edge_along_u(
+                    "girder", girder.profile, girder.grade, u=run, v=top - girder.profile.depth_in, outward=outward
+                )
+        yield from _posts(plan, girder, top - girder.profile.depth_in)
+
+
+def _posts(plan: FloorPlan, girder: FloorGirder, under: float) -> Iterator[Member]:
+    foot = plan.floor.footing if isinstance(plan.floor, MainFloor) else 0.0
+    base = plan.bench.placement.origin[2]
+    if foot is None:
+        return
+    grade = usual_grade(girder.post.name)
+    for u in girder.posts:
+        at = plan.bench.placement
+        x, y, _ = at.to_world((u, girder.v, 0.0))
+        dx, dy, _ = at.x
+        half = girder.post.depth_in / 2
+        stand = Placement((x + dx * half, y + dy * half, 0.0), (-dy, dx, 0.0), UP)
+        bench = replace(plan.bench, placement=stand, written=girder.written)
+        yield bench.along_v("floor-post", girder.post, grade, u=0.0, v=(foot, base + under))
+
+
+def sills(plan: FloorPlan) -> Iterator[Member]:
+    """Mud sills on the foundation, through at the sides that joists end on, cut out at girders that reach them."""
+    if not isinstance(plan.floor, MainFloor) or plan.floor.sill == "none":
+        return
+    size = profile(plan.floor.sill)
+    v = -plan.joist.depth_in - size.thickness_in
+    count = len(plan.sill_edges)
+    for k, edge in enumerate(plan.sill_edges):
+        bench, length = _edge_bench(plan, edge.a, edge.b), dist(edge.a, edge.b)
+        before, after = plan.sill_edges[k - 1], plan.sill_edges[(k + 1) % count]
+        start = _sill_end(before, edge, k, size, count)
+        end = length - _sill_end(after, edge, k, size, count, at_end=True)
+        for run in _without(plan, edge, (start, end), v, size):
+            for piece in spliced(run, _longest(size, "treated"), ()):
+                yield bench.flat_along_u("mud-sill", size, "treated", u=piece, v=v)
+
+
+def _through(edge: Edge) -> bool:
+    return abs(edge.b[0] - edge.a[0]) > abs(edge.b[1] - edge.a[1])
+
+
+def _sill_end(other: Edge, edge: Edge, index: int, size: Profile, count: int, *, at_end: bool = False) -> float:
+    """How far a sill stops short of a corner: by the width of the one that runs through there."""
+    first, second = (edge, other) if at_end else (other, edge)
+    ux, uy = first.b[0] - first.a[0], first.b[1] - first.a[1]
+    vx, vy = second.b[0] - second.a[0], second.b[1] - second.a[1]
+    turn = (ux * vy - uy * vx) / (dist(first.a, first.b) * dist(second.a, second.b))
+    if abs(turn) < TOLERANCE.length:
+        return 0.0
+    other_index = (index + (1 if at_end else -1)) % count
+    rank = (_through(edge), -index) > (_through(other), -other_index)
+    if turn > 0:
+        return 0.0 if rank else size.depth_in
+    return -size.depth_in if rank else 0.0
+
+
+def _without(
+    plan: FloorPlan, edge: Edge, run: tuple[float, float], v: float, size: Profile
+) -> Iterator[tuple[float, float]]:
+    """A sill's run, parted where a girder stands in it."""
+    gaps = []
+    for girder in plan.girders:
+        low = -girder.profile.depth_in - (plan.joist.depth_in if girder.joists == "over" else 0.0)
+        if low >= v + size.thickness_in - TOLERANCE.length or _through(edge):
+            continue
+        if min(abs(end - edge.a[0]) for end in girder_run(plan, girder)) < size.depth_in:
+            at = abs(girder.v - edge.a[1])
+            gaps.append((at - girder.half, at + girder.half))
+    start = run[0]
+    for low_at, high_at in sorted(gaps):
+        if low_at > start and high_at < run[1]:
+            yield start, low_at
+            start = high_at
+    yield start, run[1]
+
+
+def bearing_ledgers(plan: FloorPlan) -> Iterator[Member]:
+    """Ledgers under the ends of a loft's joists."""
+    size = profile(LEDGER_UNDER)
+    for edge in plan.edges:
+        if edge.role == "bear":
+            bench, length = _edge_bench(plan, edge.a, edge.b), dist(edge.a, edge.b)
+            for run in spliced((0.0, length), _longest(size, "no2"), ()):
+                yield bench.edge_along_u(
+                    "loft-ledger", size, "no2", u=run, v=-plan.joist.depth_in - size.depth_in, outward=0.0
+                )
+
+
+def blocks(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Iterator[Member]:
+    """Rows of blocks between joists, every other one set off by its thickness so that its ends can be nailed."""
+    half = plan.thickness / 2
+    outline = plan.inner.polygon
+    for v, offset in _rows(plan):
+        taken = sorted((j.u - half, j.u + half) for j in joists if j.v[0] - half <= v <= j.v[1] + half)
+        gaps = [(a[1], b[0]) for a, b in zip(taken, taken[1:], strict=False) if b[0] - a[1] > plan.thickness]
+        for k, (u0, u1) in enumerate(gaps):
+            at = v + (half if k % 2 else -half) * offset
+            if outline.contains(_box(u0, u1, at, half)):
+                yield plan.bench.standing_along_u("floor-block", plan.joist, plan.floor.joists.made_of, u=(u0, u1), v=at)
+
+
+def _box(u0: float, u1: float, v: float, half: float) -> Polygon:
+    from shapely import Polygon
+
+    pared = TOLERANCE.mark
+    ring = rectangle(u0 + pared, v - half + pared, u1 - pared, v + half - pared, ("", "", "", ""))
+    return Polygon([edge.a for edge in ring])
+
+
+def _rows(plan: FloorPlan) -> Iterator[tuple[float, int]]:
+    """Middles of rows along v, and 1 where blocks are set off in turn."""
+    half = plan.thickness / 2
+    supports = sorted(
+        {*(g.v for g in plan.girders), *(e.a[1] for e in plan.edges if e.role != "side" and abs(e.slope) < ALONG)}
+    )
+    for a, b in zip(supports, supports[1:], strict=False):
+        number = row_count(plan, b - a)
+        yield from ((a + (b - a) * k / (number + 1), 1) for k in range(1, number + 1))
+    if plan.floor.blocking.over_girders:
+        yield from ((g.v, 0) for g in plan.girders if g.joists == "over")
+    for edge in plan.edges:
+        if edge.role == "bear":
+            yield edge.a[1] + (half if edge.b[0] > edge.a[0] else -half), 0
+
+
+def row_count(plan: FloorPlan, span: float) -> int:
+    """Rows of blocks in a span [in]: as written, or by the ratio of depth to thickness."""
+    asked = plan.floor.blocking.rows
+    if asked == "none":
+        return 0
+    if isinstance(asked, int):
+        return asked
+    if plan.joist.nominal is None:
+        return 0
+    ratio = plan.joist.nominal[1] / plan.joist.nominal[0]
+    if ratio <= rule("joist.bridging-ratio").value:
+        return 0
+    return max(0, ceil(span / rule("joist.bridging-interval").value - TOLERANCE.length) - 1)
+
+
+def _longest(size: Profile, grade: str) -> float:
+    return max(stock_lengths(size, grade), default=float("inf"))

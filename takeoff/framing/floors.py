@@ -1,0 +1,147 @@
+"""The floors of a building: the platform under the walls, and the lofts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from takeoff.findings import Finding, Severity
+from takeoff.framing.floor_joints import floor_joints
+from takeoff.framing.floor_joists import PlacedJoist, joist_members, placed_joists
+from takeoff.framing.floor_lines import floor_lines
+from takeoff.framing.floor_plan import FloorPlan, floor_plan
+from takeoff.framing.floor_sticks import bearing_ledgers, blocks, girders, headers, rims, sills
+from takeoff.geometry.outline import Outline, rectangle
+from takeoff.model.face import Cover, Face, Supports
+from takeoff.plan.floors import Loft, MainFloor
+
+if TYPE_CHECKING:
+    from takeoff.findings import Place
+    from takeoff.model.joint import Joint
+    from takeoff.model.layout import LayoutLine
+    from takeoff.model.member import Member
+    from takeoff.plan.footprint import Footprint
+    from takeoff.plan.schema import Building
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FramedFloors:
+    """All that the floors of a building add to it."""
+
+    members: tuple[Member, ...] = ()
+    joints: tuple[Joint, ...] = ()
+    """Sticks are named by their place among the building's members."""
+    lines: tuple[LayoutLine, ...] = ()
+    faces: tuple[Face, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+def framed_floors(
+    building: Building, ground: Footprint, written: Callable[[str], Place], first: int
+) -> FramedFloors:
+    """Frame the floors.
+
+    Args:
+        building: as the plan writes it, already verified.
+        ground: its footprint.
+        written: gives the place in the plan of a path.
+        first: how many sticks the building has before those of its floors.
+    """
+    members: list[Member] = []
+    joints: list[Joint] = []
+    lines: list[LayoutLine] = []
+    faces: list[Face] = []
+    findings: list[Finding] = []
+    for floor, place in _floors(building, written):
+        plan = floor_plan(building, ground, floor, doubled_lines(building, floor), place)
+        joists = placed_joists(plan)
+        sticks = _sticks(plan, joists)
+        joints += floor_joints(sticks, plan.bench.placement, first + len(members))
+        members += sticks
+        lines += floor_lines(plan, joists, ground)
+        faces.append(_face(plan, joists))
+        findings += _told(building, plan)
+    return FramedFloors(
+        members=tuple(members),
+        joints=tuple(joints),
+        lines=tuple(lines),
+        faces=tuple(faces),
+        findings=tuple(findings),
+    )
+
+
+def _floors(building: Building, written: Callable[[str], Place]) -> Iterator[tuple[MainFloor | Loft, Place]]:
+    if building.floors.main:
+        yield building.floors.main, written("floors.main")
+    for index, loft in enumerate(building.floors.lofts):
+        yield loft, written(f"floors.lofts[{index}]")
+
+
+def doubled_lines(
+    building: Building, floor: MainFloor | Loft
+) -> tuple[tuple[tuple[float, float], tuple[float, float]], ...]:
+    """Lines of partitions that stand on a floor; only the main floor carries any."""
+    return ()
+
+
+def _sticks(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> tuple[Member, ...]:
+    return (
+        *sills(plan),
+        *girders(plan),
+        *bearing_ledgers(plan),
+        *rims(plan, joists),
+        *joist_members(plan, joists),
+        *headers(plan),
+        *blocks(plan, joists),
+    )
+
+
+def _face(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Face:
+    """The deck, its sheets laid across the joists."""
+    roles = ("header", "trimmer", "header", "trimmer")
+    holes = tuple(rectangle(hole.u[0], hole.v[0], hole.u[1], hole.v[1], roles) for hole in plan.holes)
+    return Face(
+        kind="floor",
+        name=plan.name,
+        outline=Outline(plan.edges, holes),
+        placement=plan.bench.placement,
+        supports=Supports(
+            centres=tuple(sorted({joist.u for joist in joists})),
+            thickness=plan.thickness,
+            rows=(),
+            from_right=False,
+        ),
+        cover=Cover(field=plan.floor.deck, exposed=plan.floor.deck),
+        shown=None,
+        written=plan.bench.written,
+    )
+
+
+def _told(building: Building, plan: FloorPlan) -> Iterator[Finding]:
+    """What was decided, and what a floor needs beside its frame."""
+
+    def say(rule: str, severity: Severity, message: str) -> Finding:
+        place = plan.bench.written
+        return Finding(
+            rule=rule, severity=severity, message=message, place=place, building=building.name, where=plan.name
+        )
+
+    if plan.floor.joists.span is None:
+        x, y, _ = plan.bench.placement.y
+        way = "north-south" if abs(y) > abs(x) else "east-west"
+        yield say("frame.joists", Severity.NOTE, f"joists run {way}, the shorter way across; `span` says otherwise")
+    if plan.floor.splice == "lap" and any(g.joists == "over" for g in plan.girders):
+        message = (
+            "joists lap over the girder, so that those beyond it stand their thickness off the layout: start the"
+            " sheets there as much over, or nail a scab where a sheet ends"
+        )
+        yield say("frame.joists", Severity.WARNING, message)
+    if isinstance(plan.floor, Loft):
+        message = "the guard along the loft's open edge is not framed or counted: put one up before anybody works there"
+        yield say("frame.loft-guard", Severity.WARNING, message)
+    for girder in plan.girders:
+        message = f"{girder.name} of {girder.plies}-{girder.profile.name} is what the plan says, not a design"
+        if not girder.posts:
+            message += "; it has no posts: its ends need studs or a pocket to stand on"
+        yield say("frame.girder", Severity.WARNING, message)
