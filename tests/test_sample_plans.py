@@ -12,6 +12,7 @@ from takeoff.pipeline import audited, take_off, write_takeoff
 
 PLANS = sorted(SAMPLES.glob("*.yaml"))
 SHAPES = {
+    "dunlin-studio": {"floor-joist", "tail-joist", "girder", "loft-ledger", "floor-post"},
     "curlew-cabin": {"common-rafter", "end-rafter", "barge", "ridge-beam", "outlooker"},
     "plover-hut": {"common-rafter", "end-rafter", "hip", "valley", "hip-jack", "valley-jack", "ridge-board"},
     "sanderling-saltbox": {"common-rafter", "end-rafter", "barge", "ridge-beam"},

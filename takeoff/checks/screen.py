@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from takeoff.checks.eaves import ladder, outlooker_pockets
+from takeoff.checks.floors import floor_headers, joist_bearing, joist_cantilever, joist_lap, joist_span
 from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat_bearing, tail
 from takeoff.checks.ridge_over import over_the_beam
 from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
@@ -34,6 +35,11 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     opening_headers,
     cut_rafters,
     tall_studs,
+    joist_bearing,
+    joist_span,
+    joist_cantilever,
+    joist_lap,
+    floor_headers,
 )
 
 

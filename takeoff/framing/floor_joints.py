@@ -85,8 +85,6 @@ def _shared(one: Box, other: Box, axis: int) -> float:
 def _box(member: Member, axes: Placement) -> Box:
     x0, y0, x1, y1 = member.side.bounds
     half = member.profile.thickness_in / 2
-    corners = [
-        axes.from_world(member.placement.to_world(p)) for p in product((x0, x1), (y0, y1), (-half, half))
-    ]
+    corners = [axes.from_world(member.placement.to_world(p)) for p in product((x0, x1), (y0, y1), (-half, half))]
     u, v, w = ((min(c[k] for c in corners), max(c[k] for c in corners)) for k in range(3))
     return u, v, w

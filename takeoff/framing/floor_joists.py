@@ -87,8 +87,10 @@ def _on_layout(plan: FloorPlan) -> Iterator[PlacedJoist]:
     width = max(edge.a[0] for edge in plan.edges)
     for u in layout_positions(width, plan.floor.joists.spacing):
         for part in plan.inner.slices(u):
-            cut = "header" in (part.lower.role, part.upper.role)
-            yield from _parted(plan, part, "tail-joist" if cut else "floor-joist", u, lap=plan.floor.splice == "lap")
+            for joist in _parted(plan, part, "floor-joist", u, lap=plan.floor.splice == "lap"):
+                headed = (part.lower, part.v0, joist.v[0]), (part.upper, part.v1, joist.v[1])
+                cut = any(edge.role == "header" and abs(end - at) < TOLERANCE.mark for edge, end, at in headed)
+                yield replace(joist, role="tail-joist") if cut else joist
 
 
 def _parted(plan: FloorPlan, part: Slice, role: str, u: float, *, lap: bool) -> Iterator[PlacedJoist]:
@@ -110,7 +112,8 @@ def _parted(plan: FloorPlan, part: Slice, role: str, u: float, *, lap: bool) -> 
             continue
         following = next((g.v for g in across[k + 1 :] if g.v < v1), v1)
         runs_on = plan.floor.splice == "none" and following - start <= longest
-        if runs_on or girder.v - girder.half <= v0 + TOLERANCE.length or girder.v + girder.half >= v1 - TOLERANCE.length:
+        at_end = low <= v0 + TOLERANCE.length or high >= v1 - TOLERANCE.length
+        if runs_on or at_end:
             continue  # a girder under the end carries it as it is
         over = max(girder.half, least) if lap else 0.0
         yield PlacedJoist(role=role, u=u + shift, v=(start, girder.v + over), cuts=(cut, SQUARE_ENDS[1]))

@@ -1,5 +1,7 @@
 """A floor as an outline to be sliced: where its edges end joists, what carries them, what is cut out.
 
+::
+
   v ^  rim / ledger / beam
     |  +---+---+---+---+     joists run along v; the edges across them have the role of what they end on,
     |  |   |   |   |   |     those along them are ``side``
@@ -168,9 +170,7 @@ def floor_plan(
     girders = _girders(floor, flat, corners, ground, written)
     roles = [
         _role(a, b, isinstance(floor, Loft) and _on(walls, p, q), floor, girders)
-        for a, b, p, q in zip(
-            corners, [*corners[1:], corners[0]], points, [*points[1:], points[0]], strict=True
-        )
+        for a, b, p, q in zip(corners, [*corners[1:], corners[0]], points, [*points[1:], points[0]], strict=True)
     ]
     return FloorPlan(
         name=name,
@@ -190,13 +190,12 @@ def floor_plan(
 def outline_of(building: Building, ground: Footprint, floor: MainFloor | Loft) -> tuple[Point, ...]:
     """Corners of a floor, counter-clockwise; of a loft only what lies inside the walls."""
     from shapely import Polygon
-    from shapely.geometry.polygon import orient
 
     if isinstance(floor, MainFloor):
         shape = Polygon(floor.outline or ground.points)
-        return _ccw(orient(shape))
+        return _ccw(shape)
     inside = Polygon(inside_of(building, ground))
-    return _ccw(orient(_wanted(ground, floor).intersection(inside)))
+    return _ccw(_wanted(ground, floor).intersection(inside))
 
 
 def _wanted(ground: Footprint, loft: Loft) -> Polygon:
@@ -367,9 +366,7 @@ def _hole(opening: FloorOpening, flat: Callable[[Point], Point], joist: Profile,
     )
 
 
-def _doubled(
-    lines: tuple[tuple[Point, Point], ...], flat: Callable[[Point], Point]
-) -> tuple[tuple[float, Span], ...]:
+def _doubled(lines: tuple[tuple[Point, Point], ...], flat: Callable[[Point], Point]) -> tuple[tuple[float, Span], ...]:
     """Lines that run along the joists; the others lie across several joists and need no more."""
     found = []
     for start, end in lines:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from math import atan2, ceil, cos, dist, pi, sin
 from typing import TYPE_CHECKING
 
@@ -14,6 +15,7 @@ from takeoff.framing.floor_plan import ALONG
 from takeoff.framing.splices import spliced
 from takeoff.geometry.outline import rectangle
 from takeoff.geometry.placement import Placement
+from takeoff.geometry.shifted import shifted
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP
 from takeoff.model.member import SQUARE_ENDS, EndCut
@@ -28,8 +30,14 @@ if TYPE_CHECKING:
     from takeoff.geometry.outline import Edge
     from takeoff.model.member import Member
 
+EDGES = ("rim", "ledger", "bear", "beam", "side")
+"""Roles of all edges of a floor."""
+
 POCKET_IN = 1.5
 """A main floor's girder ends this far inside the outside of the foundation [in]. Common practice, no source."""
+
+APART_IN = 48.0
+"""Joints of neighbouring plies of a girder are at least so far apart [in]. Common practice, no source."""
 
 LEDGER_UNDER = "2x4"
 """Ledger that joists bear on top of."""
@@ -73,7 +81,7 @@ def _mitre(before: Edge, after: Edge, outward: int) -> EndCut | None:
     turn = (angles[1] - angles[0] + pi) % (2 * pi) - pi
     if abs(turn) < TOLERANCE.length:
         return None
-    return EndCut((outward * cos(turn / 2), 0.0, sin(turn / 2)))
+    return EndCut((outward * cos(turn / 2), 0.0, -sin(turn / 2)))
 
 
 def headers(plan: FloorPlan) -> Iterator[Member]:
@@ -90,9 +98,13 @@ def girder_run(plan: FloorPlan, girder: FloorGirder) -> tuple[float, float]:
     """From where to where a girder runs: in a main floor into pockets of the foundation, between rims where flush."""
     if isinstance(plan.floor, Loft):
         return girder.u
-    left, right = min(e.a[0] for e in plan.edges), max(e.a[0] for e in plan.edges)
+    from shapely import LineString, Polygon
+
     gap = plan.thickness if girder.joists == "hang" else POCKET_IN
-    return max(girder.u[0], left + gap), min(girder.u[1], right - gap)
+    inside = Polygon([edge.a for edge in shifted(plan.edges, dict.fromkeys(EDGES, -gap))])
+    lines = (inside.intersection(LineString([(girder.u[0], v), (girder.u[1], v)])) for v in girder.faces)
+    spans = [line.bounds for line in lines if not line.is_empty]
+    return max(b[0] for b in spans), min(b[2] for b in spans)
 
 
 def girders(plan: FloorPlan) -> Iterator[Member]:
@@ -101,10 +113,15 @@ def girders(plan: FloorPlan) -> Iterator[Member]:
         top = -plan.joist.depth_in if girder.joists == "over" else 0.0
         u0, u1 = girder_run(plan, girder)
         bench = replace(_edge_bench(plan, (0.0, girder.v), (1.0, girder.v)), written=girder.written)
+        joined: tuple[float, ...] = ()
         for k in range(girder.plies):
             outward = girder.half - k * girder.profile.thickness_in
-            away = girder.posts if k % 2 == 0 else girder.posts[1:] + girder.posts[:1]
-            for run in spliced((u0, u1), _longest(girder.profile, girder.grade), away):
+            # Plies side by side are joined over different posts where there are enough of them.
+            runs = spliced(
+                (u0, u1), _longest(girder.profile, girder.grade), girder.posts, away_from=joined, offset=APART_IN
+            )
+            joined = tuple(start for start, _ in runs[1:])
+            for run in runs:
                 yield bench.edge_along_u(
                     "girder", girder.profile, girder.grade, u=run, v=top - girder.profile.depth_in, outward=outward
                 )
@@ -167,20 +184,34 @@ def _without(
     plan: FloorPlan, edge: Edge, run: tuple[float, float], v: float, size: Profile
 ) -> Iterator[tuple[float, float]]:
     """A sill's run, parted where a girder stands in it."""
+    from shapely import Polygon, box
+
+    length = dist(edge.a, edge.b)
+    dx, dy = (edge.b[0] - edge.a[0]) / length, (edge.b[1] - edge.a[1]) / length
+
+    def on(along: float, inward: float) -> tuple[float, float]:
+        return (edge.a[0] + dx * along - dy * inward, edge.a[1] + dy * along + dx * inward)
+
+    strip = Polygon([on(run[0], 0.0), on(run[1], 0.0), on(run[1], size.depth_in), on(run[0], size.depth_in)])
     gaps = []
     for girder in plan.girders:
         low = -girder.profile.depth_in - (plan.joist.depth_in if girder.joists == "over" else 0.0)
-        if low >= v + size.thickness_in - TOLERANCE.length or _through(edge):
-            continue
-        if min(abs(end - edge.a[0]) for end in girder_run(plan, girder)) < size.depth_in:
-            at = abs(girder.v - edge.a[1])
-            gaps.append((at - girder.half, at + girder.half))
+        u0, u1 = girder_run(plan, girder)
+        inside = strip.intersection(box(u0, girder.faces[0], u1, girder.faces[1]))
+        if (
+            low < v + size.thickness_in - TOLERANCE.length
+            and isinstance(inside, Polygon)
+            and inside.area > TOLERANCE.area
+        ):
+            at = [(x - edge.a[0]) * dx + (y - edge.a[1]) * dy for x, y in inside.exterior.coords]
+            gaps.append((min(at), max(at)))
     start = run[0]
     for low_at, high_at in sorted(gaps):
-        if low_at > start and high_at < run[1]:
+        if low_at > start + TOLERANCE.mark:
             yield start, low_at
-            start = high_at
-    yield start, run[1]
+        start = high_at
+    if run[1] > start + TOLERANCE.mark:
+        yield start, run[1]
 
 
 def bearing_ledgers(plan: FloorPlan) -> Iterator[Member]:
@@ -201,11 +232,13 @@ def blocks(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Iterator[Member]:
     outline = plan.inner.polygon
     for v, offset in _rows(plan):
         taken = sorted((j.u - half, j.u + half) for j in joists if j.v[0] - half <= v <= j.v[1] + half)
-        gaps = [(a[1], b[0]) for a, b in zip(taken, taken[1:], strict=False) if b[0] - a[1] > plan.thickness]
+        gaps = [(a[1], b[0]) for a, b in pairwise(taken) if b[0] - a[1] > plan.thickness]
         for k, (u0, u1) in enumerate(gaps):
             at = v + (half if k % 2 else -half) * offset
             if outline.contains(_box(u0, u1, at, half)):
-                yield plan.bench.standing_along_u("floor-block", plan.joist, plan.floor.joists.made_of, u=(u0, u1), v=at)
+                yield plan.bench.standing_along_u(
+                    "floor-block", plan.joist, plan.floor.joists.made_of, u=(u0, u1), v=at
+                )
 
 
 def _box(u0: float, u1: float, v: float, half: float) -> Polygon:
@@ -222,7 +255,7 @@ def _rows(plan: FloorPlan) -> Iterator[tuple[float, int]]:
     supports = sorted(
         {*(g.v for g in plan.girders), *(e.a[1] for e in plan.edges if e.role != "side" and abs(e.slope) < ALONG)}
     )
-    for a, b in zip(supports, supports[1:], strict=False):
+    for a, b in pairwise(supports):
         number = row_count(plan, b - a)
         yield from ((a + (b - a) * k / (number + 1), 1) for k in range(1, number + 1))
     if plan.floor.blocking.over_girders:

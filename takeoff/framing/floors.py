@@ -37,9 +37,7 @@ class FramedFloors:
     findings: tuple[Finding, ...] = ()
 
 
-def framed_floors(
-    building: Building, ground: Footprint, written: Callable[[str], Place], first: int
-) -> FramedFloors:
+def framed_floors(building: Building, ground: Footprint, written: Callable[[str], Place], first: int) -> FramedFloors:
     """Frame the floors.
 
     Args:

@@ -13,6 +13,8 @@ from takeoff.model.building import FramedBuilding
 from takeoff.model.joint import Joint
 
 ROOF_HEADER = "roof-header"
+HEADERS = {ROOF_HEADER: "header-hanger", "floor-header": "floor-header-hanger"}
+"""Headers of openings, whose plies lie in one hanger at each end, and that hanger."""
 
 PLIES_APART = 3
 """Plies of one header lie nearer together than so many times their thickness; no opening is as low as that."""
@@ -22,6 +24,15 @@ NAILED = ("ceiling-joist", "rafter-tie")
 
 HARDWARE_LOAD = 2
 """Connectors come with the roof frame they hold."""
+
+FLOOR_HARDWARE = ("joist-hanger", "floor-header-hanger")
+FLOOR_LOAD = 1
+"""Those of floors come with the floors."""
+
+
+def hardware_load(name: str) -> int:
+    """The delivery that a connector comes with."""
+    return FLOOR_LOAD if name in FLOOR_HARDWARE else HARDWARE_LOAD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,10 +58,11 @@ def count_hardware(buildings: Iterable[FramedBuilding]) -> tuple[HardwareCount, 
 def _connectors(building: FramedBuilding) -> Iterator[tuple[str, str]]:
     """Name of each connector of one copy, with the profile of the stick it holds."""
     for joint in building.joints:
-        if joint.kind == "hangs" and building.members[joint.upper].role.name != ROOF_HEADER:
+        if joint.kind == "hangs" and building.members[joint.upper].role.name not in HEADERS:
             yield _hanger(building, joint), building.members[joint.upper].profile.name
     for joint in _hung_headers(building):
-        yield "header-hanger", building.members[joint.upper].profile.name
+        header = building.members[joint.upper]
+        yield HEADERS[header.role.name], header.profile.name
     # A rafter that sits over the joint of two plates bears on both, and is tied down once.
     on_plates = {
         joint.upper
@@ -66,6 +78,8 @@ def _connectors(building: FramedBuilding) -> Iterator[tuple[str, str]]:
 
 def _hanger(building: FramedBuilding, joint: Joint) -> str:
     """The hanger of a rafter: square where its end is cut square, at the header of an opening."""
+    if building.members[joint.upper].role.category == "joists":
+        return "joist-hanger"
     cut = building.members[joint.upper].rafter
     square = cut is not None and (cut.square_head or cut.square_foot)
     return "square-hanger" if square and building.members[joint.lower].role.name == ROOF_HEADER else "rafter-hanger"
@@ -76,7 +90,7 @@ def _hung_headers(building: FramedBuilding) -> Iterator[Joint]:
     kept: list[Joint] = []
     for joint in building.joints:
         header = building.members[joint.upper]
-        if joint.kind != "hangs" or header.role.name != ROOF_HEADER:
+        if joint.kind != "hangs" or header.role.name not in HEADERS:
             continue
         near = PLIES_APART * header.profile.thickness_in
         if not any(

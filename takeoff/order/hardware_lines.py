@@ -8,7 +8,7 @@ from takeoff.catalog import hardware as catalog
 from takeoff.catalog.prices import PriceList
 from takeoff.model.order import OrderLine
 from takeoff.order.allowance import Allowances, with_allowance
-from takeoff.order.hardware import HARDWARE_LOAD, HardwareCount
+from takeoff.order.hardware import HardwareCount, hardware_load
 from takeoff.order.money import unit_price
 
 _CATEGORY = "hardware"
@@ -20,7 +20,7 @@ def hardware_lines(counts: tuple[HardwareCount, ...], allowances: Allowances, pr
     for count in counts:
         words = catalog.hardware(count.name).words
         yield OrderLine(
-            load=HARDWARE_LOAD,
+            load=hardware_load(count.name),
             category=_CATEGORY,
             item=f"{words}, for {count.profile}" if count.profile else words,
             profile=count.profile,

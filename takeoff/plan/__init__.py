@@ -37,6 +37,7 @@ Rules, by the ids that findings carry
     plan.frame            error     balloon framing where no rake is
     plan.grade            error     a size that isn't made in that grade
     plan.roof             error     a roof member that can't be cut or has nothing to hold on to
+    plan.floor            error     a loft outside the walls, a girder or an opening that has no room in its floor
     plan.prices           error     a price list or a list of boards on hand that isn't in the plan's folder
     plan.doubtful         warning   possible, and hardly meant
     sheathing.thickness   warning   two sheets of unlike thickness in one roof

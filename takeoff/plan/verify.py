@@ -7,6 +7,7 @@ from pathlib import Path
 
 from takeoff.plan import (
     rules_eaves,
+    rules_floors,
     rules_openings,
     rules_outline,
     rules_ridge,
@@ -49,6 +50,12 @@ RULES: tuple[Rule, ...] = (
     rules_skylights.skylights_in_slopes,
     rules_skylights.skylights_inside_the_wall,
     rules_skylights.skylights_clear_of_each_other,
+    rules_floors.floor_sides_known,
+    rules_floors.loft_names_differ,
+    rules_floors.floor_grades_fit,
+    rules_floors.loft_under_the_plates,
+    rules_floors.outlines_sound,
+    rules_floors.girders_cross,
 )
 """Rules of any building."""
 
@@ -60,6 +67,10 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_eaves.square_tails_meet,
     rules_roof.shed_over_a_rectangle,
     rules_ridge.posts_inside,
+    rules_floors.lofts_inside_the_walls,
+    rules_floors.lofts_leave_a_floor,
+    rules_floors.girders_inside,
+    rules_floors.floor_openings_have_room,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""
 

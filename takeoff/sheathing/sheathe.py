@@ -16,7 +16,11 @@ from takeoff.sheathing.walls import wall_cells
 
 LayUp = tuple[Callable[[Face], tuple[Cell, ...]], Literal["u", "v"]]
 
-LAY_UPS: Mapping[FaceKind, LayUp] = {"slope": (slope_cells, "u"), "wall": (wall_cells, "v"), "floor": (slope_cells, "u")}
+LAY_UPS: Mapping[FaceKind, LayUp] = {
+    "slope": (slope_cells, "u"),
+    "wall": (wall_cells, "v"),
+    "floor": (slope_cells, "u"),
+}
 """How each kind of face is divided, and which way the strength axis of its sheets runs."""
 
 
