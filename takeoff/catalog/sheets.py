@@ -30,6 +30,11 @@ class SheetProduct:
     """Space to leave between sheets [in]."""
     note: str
 
+    @property
+    def for_floors(self) -> bool:
+        """Whether it is stamped for floors alone, with one spacing of joists (``24oc``)."""
+        return self.span_rating.endswith("oc")
+
 
 @cache
 def sheet_products() -> tuple[SheetProduct, ...]:

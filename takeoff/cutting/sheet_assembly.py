@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from takeoff.catalog.sheets import sheet_product
 from takeoff.cutting.ids import stock_ids
 from takeoff.cutting.natural import natural_key
 from takeoff.cutting.sheet_groups import Blank, Size
@@ -12,7 +13,10 @@ from takeoff.cutting.steps import inches
 from takeoff.model.stock import Sheet, SheetPiece
 
 SHEATHING_LOAD = 3
-"""All sheets ride on one delivery, of walls and roofs alike."""
+"""Sheets of walls and roofs ride on one delivery; those of floors come with the floors."""
+
+
+FLOOR_LOAD = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,14 +45,19 @@ class RowedSheet:
     rows: tuple[Row, ...]
 
 
+def sheet_load(product: str) -> int:
+    """The delivery that sheets of a product ride on."""
+    return FLOOR_LOAD if sheet_product(product).for_floors else SHEATHING_LOAD
+
+
 def assembled_sheets(sheets: Iterable[RowedSheet]) -> tuple[Sheet, ...]:
     """The sheets in order, by product, size and pattern, with ids and positions."""
     in_order = sorted(sheets, key=_place)
-    ids = stock_ids((SHEATHING_LOAD, sheet.product, "") for sheet in in_order)
+    ids = stock_ids((sheet_load(sheet.product), sheet.product, "") for sheet in in_order)
     return tuple(
         Sheet(
             sheet_id=sheet_id,
-            load=SHEATHING_LOAD,
+            load=sheet_load(sheet.product),
             product=sheet.product,
             length_in=sheet.size.length_in,
             width_in=sheet.size.width_in,

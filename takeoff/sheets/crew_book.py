@@ -87,7 +87,7 @@ def _file(drawing: Drawing | None) -> str:
 def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
     """Words and figures of all sheets."""
     figures = Figures(takeoff.settings.denominator)
-    walls = {(b.name, face.name) for b in takeoff.buildings for face in b.faces if face.kind == "wall"}
+    walls = {(b.name, face.name) for b in takeoff.buildings for face in b.faces if face.kind != "slope"}
     roof = by_mark(takeoff.buildings, lambda m: m.rafter is None and (m.building, m.face) not in walls)
     return Book(
         job=takeoff.job,

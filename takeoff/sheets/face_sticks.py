@@ -79,7 +79,7 @@ def face_sticks(building: FramedBuilding, face: Face) -> tuple[FaceStick, ...]:
 
 
 def _members(building: FramedBuilding, face: Face) -> list[Member]:
-    walls = {each.name for each in building.faces if each.kind == "wall"}
+    walls = {each.name for each in building.faces if each.kind != "slope"}
     own = [member for member in building.members if member.face == face.name]
     if face.kind != "wall" or not face.outline.edges_with("rake"):
         return own

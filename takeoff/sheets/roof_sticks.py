@@ -41,8 +41,8 @@ class RoofStick:
 
 
 def roof_sticks(building: FramedBuilding) -> tuple[RoofStick, ...]:
-    """All members that stand on no wall's face, the lightest first, so that the heavier lie over them."""
-    walls = {face.name for face in building.faces if face.kind == "wall"}
+    """All members of the roof, the lightest first, so that the heavier lie over them."""
+    walls = {face.name for face in building.faces if face.kind != "slope"}
     sticks = [_stick(member) for member in building.members if member.face not in walls]
     return tuple(sorted((stick for stick in sticks if stick.length > TOLERANCE.mark), key=lambda s: s.pen.weight_mm))
 

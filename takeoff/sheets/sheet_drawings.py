@@ -73,7 +73,10 @@ def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
         grounds=_of_buildings(takeoff, "wall-plan", wall_plan),
         plans=roof_drawings(takeoff),
         sections=_of_buildings(takeoff, "sections", section_drawing),
-        walls=tuple(_faces(takeoff, "wall", lambda face: face.kind == "wall", wall_drawing)),
+        walls=(
+            *_faces(takeoff, "floor", lambda face: face.kind == "floor", wall_drawing),
+            *_faces(takeoff, "wall", lambda face: face.kind == "wall", wall_drawing),
+        ),
         maps=tuple(_faces(takeoff, "sheathing", lambda _: True, panel_map)),
         frames=dict(_frames(takeoff)),
     )

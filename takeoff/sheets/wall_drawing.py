@@ -105,25 +105,31 @@ class WallDrawing:
         return Dimension(a=a, b=b, offset_mm=offset_mm, denominator=self.denominator)
 
 
+def face_words(face: Face) -> str:
+    """What a builder calls a face: ``south wall``; a slope or a floor by its name."""
+    return f"{face.name} wall" if face.kind == "wall" else face.name
+
+
 def wall_drawing(building: FramedBuilding, face: Face, *, name: str, denominator: int = 16) -> Drawing | None:
-    """The elevation of one wall; None where no stick stands in it.
+    """The elevation of one wall, or a floor from above; None where no stick stands in it.
 
     Args:
         building: framed and marked.
-        face: of the wall.
+        face: of the wall or floor.
         name: of the drawing, fit for a file.
         denominator: figures are shown to one over this of an inch.
     """
     if not any(member.face == face.name for member in building.members):
         return None
+    seen = "from above" if face.kind == "floor" else "from outside"
     wall = WallDrawing(building, face, denominator)
     items = tuple(wall.items())
     return alone(
-        Part("wall", f"{face.name} wall, from outside{scale_words(wall.one_to)}", lambda _: items),
+        Part("wall", f"{face_words(face)}, {seen}{scale_words(wall.one_to)}", lambda _: items),
         wall.one_to,
         name=name,
-        title=f"{building.name}: frame of the {face.name} wall",
-        description=f"Seen from outside. {len(wall.sticks)} sticks, {len(face.outline.holes)} openings.",
+        title=f"{building.name}: frame of the {face_words(face)}",
+        description=f"Seen {seen}. {len(wall.sticks)} sticks, {len(face.outline.holes)} openings.",
     )
 
 

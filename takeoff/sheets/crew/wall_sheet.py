@@ -12,11 +12,20 @@ from takeoff.model.layout import LayoutLine
 from takeoff.sheets.crew.figures import Figures
 from takeoff.sheets.crew.marked import Marked, PieceRow, by_mark, piece_row
 from takeoff.sheets.crew.steps import common_step
+from takeoff.sheets.wall_drawing import face_words
 
 if TYPE_CHECKING:
     from takeoff.sheets.sheet_drawings import SheetDrawings
 
 GABLE_STUD = "gable-stud"
+
+EDGES = {
+    "wall": "Edges run from the wall's left end, seen from outside;"
+    " sill and head from the underside of the bottom plate.",
+    "floor": "Edges run across the joists from the end that the layout starts at; sill and head along the joists.",
+    "slope": "",
+}
+"""From where the edges of openings run, by the kind of face."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,8 +61,11 @@ class WallSheet:
     building: str
     copies: int
     name: str
+    """With what it is: ``south wall``, ``main floor``."""
     length: str
     height: str
+    edges: str
+    """From where the edges of its openings run."""
     pieces: tuple[PieceRow, ...]
     gable: tuple[GableRow, ...]
     common_difference: str
@@ -85,8 +97,11 @@ class LineSheet:
 
 
 def wall_sheets(building: FramedBuilding, drawings: SheetDrawings, figures: Figures) -> tuple[WallSheet, ...]:
-    """The walls of one building, in the order of the plan."""
-    return tuple(_wall(building, face, drawings, figures) for face in building.faces if face.kind == "wall")
+    """The main floor, the walls and the lofts of one building, in the order they are built."""
+    built = [face for kind in ("floor", "wall") for face in building.faces if face.kind == kind]
+    lofts = [face for face in built if face.kind == "floor" and face.placement.origin[2] > 0]
+    ordered = (*(face for face in built if face not in lofts), *lofts)
+    return tuple(_wall(building, face, drawings, figures) for face in ordered)
 
 
 def line_sheets(building: FramedBuilding, figures: Figures) -> tuple[LineSheet, ...]:
@@ -95,9 +110,11 @@ def line_sheets(building: FramedBuilding, figures: Figures) -> tuple[LineSheet, 
 
 
 def wall_height(face: Face, figures: Figures) -> str:
-    """How high a wall is; of a gable wall, up to where its sheets reach."""
+    """How high a wall is, of a gable wall up to where its sheets reach; how far a floor reaches along its joists."""
     _, v0, _, v1 = face.outline.bounds
     high = figures.length(v1 - v0)
+    if face.kind == "floor":
+        return f"{high} along the joists"
     return f"sheets to {high} at the peak" if face.outline.edges_with("rake") else f"{high} high"
 
 
@@ -109,9 +126,10 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
     return WallSheet(
         building=building.name,
         copies=building.count,
-        name=face.name,
+        name=face_words(face),
         length=figures.length(u1 - u0),
         height=wall_height(face, figures),
+        edges=EDGES[face.kind],
         pieces=tuple(piece_row(group, figures) for group in marked if group not in gable),
         gable=_gable_rows(gable, figures),
         common_difference=_common_difference(gable, figures),
