@@ -145,7 +145,6 @@ def floor_plan(
     building: Building,
     ground: Footprint,
     floor: MainFloor | Loft,
-    doubled: tuple[tuple[Point, Point], ...],
     written: Place,
 ) -> FloorPlan:
     """Lay a floor out: its axes, its outline with roles, girders and openings in those axes."""
@@ -182,7 +181,7 @@ def floor_plan(
         rim=rim,
         girders=girders,
         holes=tuple(_hole(o, flat, joist, written) for o in floor.openings),
-        doubled=_doubled((*((d.start, d.end) for d in floor.doubled), *doubled), flat),
+        doubled=_doubled(tuple((d.start, d.end) for d in floor.doubled), flat),
         sill_edges=ring([flat(p) for p in ground.points], ["sill"] * len(ground.points)) if main else (),
     )
 

@@ -52,7 +52,7 @@ def framed_floors(building: Building, ground: Footprint, written: Callable[[str]
     faces: list[Face] = []
     findings: list[Finding] = []
     for floor, place in _floors(building, written):
-        plan = floor_plan(building, ground, floor, doubled_lines(building, floor), place)
+        plan = floor_plan(building, ground, floor, place)
         joists = placed_joists(plan)
         sticks = _sticks(plan, joists)
         joints += floor_joints(sticks, plan.bench.placement, first + len(members))
@@ -74,13 +74,6 @@ def _floors(building: Building, written: Callable[[str], Place]) -> Iterator[tup
         yield building.floors.main, written("floors.main")
     for index, loft in enumerate(building.floors.lofts):
         yield loft, written(f"floors.lofts[{index}]")
-
-
-def doubled_lines(
-    building: Building, floor: MainFloor | Loft
-) -> tuple[tuple[tuple[float, float], tuple[float, float]], ...]:
-    """Lines of partitions that stand on a floor; only the main floor carries any."""
-    return ()
 
 
 def _sticks(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> tuple[Member, ...]:
