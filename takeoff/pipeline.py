@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.price_reader import builtin_prices, read_price_file
 from takeoff.checks.screen import screen
+from takeoff.cutting.compare import compared
 from takeoff.cutting.lumber import LumberProblem, cut
 from takeoff.cutting.offers import offers_for, sheet_offers_for
 from takeoff.cutting.on_hand import OnHand, read_on_hand_file, unused_notes
@@ -30,6 +31,7 @@ from takeoff.sheets.write import write_files
 
 if TYPE_CHECKING:
     from takeoff.catalog.prices import PriceList
+    from takeoff.cutting.stop import EffortName
     from takeoff.model.stock import LumberCutting
     from takeoff.order.quotes.compare import Comparison
     from takeoff.plan.book import Book
@@ -43,10 +45,11 @@ def take_off(path: Path) -> Takeoff:
     """
     written, doubts = read_plan(path)
     prices = _prices(written)
+    asked = written.plan.settings
     settings = Settings(
-        denominator=written.plan.settings.round,
-        kerf_in=written.plan.settings.kerf,
-        species=written.plan.settings.species,
+        denominator=asked.round,
+        kerf_in=asked.kerf,
+        species=asked.species,
         placeholder_prices=prices.is_placeholder,
         book=_book(written.plan.book),
         truck_lb=written.plan.settings.truck,
@@ -60,26 +63,25 @@ def take_off(path: Path) -> Takeoff:
     )
     pieces, panels = pieces_of(buildings), panel_pieces_of(buildings)
     on_hand = _on_hand(written)
-    lumber = _cut(
-        LumberProblem(
-            pieces=pieces,
-            offers=(*offers_for(pieces, prices), *(board.offer for board in on_hand)),
-            kerf_in=settings.kerf_in,
-            max_lengths=written.plan.settings.max_lengths,
-        ),
-        written.place("settings"),
+    problem = LumberProblem(
+        pieces=pieces,
+        offers=(*offers_for(pieces, prices, asked.trim), *(board.offer for board in on_hand)),
+        kerf_in=settings.kerf_in,
+        max_lengths=asked.max_lengths,
+        least_leftover_in=asked.least_leftover,
     )
+    lumber = _cut(problem, asked.effort, written.place("settings"))
     sheets = cut_sheets(SheetProblem(pieces=panels, offers=sheet_offers_for(panels, prices), kerf_in=settings.kerf_in))
     order = order_lines(
         pieces=pieces,
         lumber=lumber,
         sheets=sheets,
         hardware=count_hardware(buildings),
-        waste=written.plan.settings.waste,
+        waste=asked.waste,
         prices=prices,
         species=settings.species,
     )
-    asked = (
+    found = (
         *order_findings(pieces=pieces, lumber=lumber, lines=order, prices=prices),
         *weight_findings(
             order, buildings, species=settings.species, truck_lb=settings.truck_lb, lift_lb=settings.lift_lb
@@ -95,7 +97,8 @@ def take_off(path: Path) -> Takeoff:
         lumber=lumber,
         sheets=sheets,
         order=order,
-        findings=(*doubts, *decided, *screened, *asked),
+        comparison=compared(problem, lumber),
+        findings=(*doubts, *decided, *screened, *found),
     )
 
 
@@ -166,9 +169,9 @@ def _on_hand(written: WrittenPlan) -> tuple[OnHand, ...]:
     return read_on_hand_file(written.folder / named) if named else ()
 
 
-def _cut(problem: LumberProblem, place: Place) -> LumberCutting:
+def _cut(problem: LumberProblem, effort: EffortName, place: Place) -> LumberCutting:
     try:
-        return cut(problem)
+        return cut(problem, effort=effort)
     except ValueError as error:
         finding = Finding(rule="cutting.no-stock", severity=Severity.ERROR, message=str(error), place=place)
         raise PlanError([finding]) from error

@@ -35,8 +35,8 @@ class Filling:
 def assembled(fillings: Sequence[Filling], kerf_in: float) -> LumberCutting:
     """The boards of all groups, with ids, and what is known of their cost.
 
-    Boards stand by load, profile, grade, stock length and pattern, longest first piece first. Sticks without a known
-    price aren't in the cost, and least cost is never said to be proven while there are any.
+    Boards stand by load, profile and grade, the longest first, then by pattern, longest first piece first. Sticks
+    without a known price aren't in the cost, and least cost is never said to be proven while there are any.
     """
     boards = [board for filling in fillings for board in _boards(filling, kerf_in)]
     ids = stock_ids((board.load, board.profile, board.grade) for board in boards)
@@ -85,20 +85,20 @@ def _known_cost(filling: Filling) -> int:
 def _boards(filling: Filling, kerf_in: float) -> Iterable[Board]:
     """Boards of a group, their marks dealt out in order, so that equal boards stay as equal as they can."""
     group = filling.group
+    for demand, stick in sorted(group.specials, key=lambda special: -special[1].length_in):
+        for _ in range(demand.qty):
+            yield _board(group, stick, (Cut(mark=demand.mark, length_in=demand.length_in),), kerf_in)
     queues = {part: _pieces_alike(group, part) for part in dict.fromkeys(group.parts)}
     in_order = sorted(((filled.stick, _in_order(filled.parts)) for filled in filling.sticks), key=_by_pattern)
     for stick, parts in in_order:
         yield _board(group, stick, _lapped(parts, tuple(next(queues[part]) for part in parts)), kerf_in)
-    for demand, stick in sorted(group.specials, key=lambda special: special[1].length_in):
-        for _ in range(demand.qty):
-            yield _board(group, stick, (Cut(mark=demand.mark, length_in=demand.length_in),), kerf_in)
 
 
 def _by_pattern(board: tuple[Stick, tuple[Part, ...]]) -> tuple[object, ...]:
-    """What is on hand comes first, then the shortest; boards of a pattern stand together."""
+    """The longest comes first, of equals what is on hand; boards of a pattern stand together."""
     stick, parts = board
     pattern = tuple((-width, nest_order(nest)) for width, nest in parts)
-    return (not stick.on_hand, stick.length_in, stick.special, stick.cost, stick.trim_in, pattern)
+    return (-stick.length_in, not stick.on_hand, stick.special, stick.cost, stick.trim_in, pattern)
 
 
 def _in_order(parts: tuple[Part, ...]) -> tuple[Part, ...]:

@@ -3,77 +3,78 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from takeoff.cutting.problem import LumberCutter, LumberProblem
-from takeoff.cutting.stop import StopRule
+from takeoff.cutting.exact.effort import ESTIMATE
+from takeoff.cutting.exact.solve import solve_with
+from takeoff.cutting.problem import LumberProblem
+from takeoff.cutting.stop import MaxRounds
+from takeoff.model.comparison import Buying, Comparison, Nesting
 from takeoff.model.stock import LumberCutting
 
+_CHOICES = (1, 2, None)
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Buying:
-    """A number of lengths to buy of each profile and grade for one load, and what comes of it."""
 
-    max_lengths: int | None
-    """None: any number."""
-    cutting: LumberCutting
+def compared(problem: LumberProblem, cutting: LumberCutting) -> Comparison:
+    """The cutting of a problem beside others: bought in one length only, in two, in any; and with no ends nested.
 
-    @property
-    def lengths(self) -> int:
-        """Different sticks bought, over all profiles, grades and loads."""
-        return len({(b.load, b.profile, b.grade, b.stock_length_in) for b in self.cutting.boards if not b.on_hand})
+    The others are searched less long than the cutting itself, so that what they cost may be a little too much.
+
+    Args:
+        problem: what was cut, and from what.
+        cutting: what came of it.
+    """
+    return Comparison(buyings=buyings(problem, cutting), nesting=nesting(problem, cutting))
 
 
 def buyings(
-    problem: LumberProblem, cutter: LumberCutter, stop: StopRule, choices: Sequence[int | None] = (1, 2, None)
+    problem: LumberProblem, cutting: LumberCutting, choices: Sequence[int | None] = _CHOICES
 ) -> tuple[Buying, ...]:
-    """The cost of buying one length only, two lengths, or any.
+    """The cost of buying one length only, two lengths, or any, and as many as the problem says.
 
-    Args:
-        problem: what to cut, and from what.
-        cutter: how.
-        stop: when to be content, for each choice.
-        choices: numbers of lengths to compare.
+    Nothing is compared where no price is known, or where stock is too scarce for a choice.
     """
-    return tuple(
-        Buying(max_lengths=most, cutting=cutter(replace(problem, max_lengths=most), stop=stop)) for most in choices
+    if not cutting.cost_usd:
+        return ()
+    numbers = sorted({*choices, problem.max_lengths}, key=lambda most: (most is None, most))
+    found = ((most, _bought(problem, cutting, most)) for most in numbers)
+    return tuple(_buying(most, one, chosen=one is cutting) for most, one in found if one is not None)
+
+
+def _bought(problem: LumberProblem, cutting: LumberCutting, most: int | None) -> LumberCutting | None:
+    return cutting if most == problem.max_lengths else _estimated(replace(problem, max_lengths=most))
+
+
+def _estimated(problem: LumberProblem) -> LumberCutting | None:
+    """A cutting found soon; None where stock is limited, and there isn't enough of it."""
+    try:
+        return solve_with(problem, stop=MaxRounds(), effort=ESTIMATE)
+    except ValueError:
+        return None
+
+
+def _buying(most: int | None, cutting: LumberCutting, *, chosen: bool) -> Buying:
+    bought = [board for board in cutting.boards if not board.on_hand]
+    return Buying(
+        max_lengths=most,
+        cost_usd=cutting.cost_usd,
+        bound_usd=cutting.bound_usd,
+        boards=len(bought),
+        lengths=len({(b.load, b.profile, b.grade, b.stock_length_in) for b in bought}),
+        chosen=chosen,
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Nesting:
-    """What it saves that pieces with parallel ends lie against each other."""
-
-    nested: LumberCutting
-    apart: LumberCutting
-    """The same pieces, each end cut for itself."""
-
-    @property
-    def saving_usd(self) -> float:
-        """Saved money [$]; below zero where the searches weren't finished."""
-        return self.apart.cost_usd - self.nested.cost_usd
-
-    @property
-    def shared_cuts(self) -> int:
-        """Saw cuts that end a piece and start the next."""
-        return sum(cut.lap_in > 0 for board in self.nested.boards for cut in board.cuts)
-
-    @property
-    def overlap_in(self) -> float:
-        """By how much all the pieces' long points overlap [in]."""
-        return sum(cut.lap_in for board in self.nested.boards for cut in board.cuts)
-
-
-def nesting(problem: LumberProblem, cutter: LumberCutter, stop: StopRule) -> Nesting:
-    """The pieces cut nested, and the same without rakes.
-
-    Args:
-        problem: what to cut, and from what.
-        cutter: how.
-        stop: when to be content, for each.
-    """
+def nesting(problem: LumberProblem, cutting: LumberCutting) -> Nesting | None:
+    """The pieces as cut beside the same with each end cut for itself; None where none lie against each other."""
+    laps = [cut.lap_in for board in cutting.boards for cut in board.cuts if cut.lap_in]
     square = tuple(replace(piece, rakes_in=(0.0, 0.0)) for piece in problem.pieces)
+    apart = _estimated(replace(problem, pieces=square)) if laps else None
+    if apart is None:
+        return None
     return Nesting(
-        nested=cutter(problem, stop=stop),
-        apart=cutter(replace(problem, pieces=square), stop=stop),
+        apart_usd=apart.cost_usd,
+        saving_usd=apart.cost_usd - cutting.cost_usd,
+        shared_cuts=len(laps),
+        overlap_in=sum(laps),
     )

@@ -10,15 +10,15 @@ from takeoff.cutting.assembly import Filled, Filling, assembled
 from takeoff.cutting.best_fit import best_fit
 from takeoff.cutting.groups import Group, Part, Stick, groups_of
 from takeoff.cutting.problem import LumberProblem
-from takeoff.cutting.stop import StopRule
+from takeoff.cutting.stop import EffortName, StopRule
 from takeoff.model.stock import LumberCutting
 
 Opener = Callable[[int], Stick]
 """Chooses the stick to open for the piece at a position; that piece and all after it are still without one."""
 
 
-def fit(problem: LumberProblem, *, stop: StopRule, seed: int = 0) -> LumberCutting:
-    """Boards by best fit; a round is one way of opening sticks. There is no chance in it: ``seed`` changes nothing."""
+def fit(problem: LumberProblem, *, stop: StopRule, effort: EffortName = "normal", seed: int = 0) -> LumberCutting:
+    """Boards by best fit; a round is one way of opening sticks. Neither ``effort`` nor ``seed`` changes anything."""
     fillings, rounds = [], 0
     for group in groups_of(problem):
         filling, rounds = _fill(group, stop, rounds)

@@ -84,7 +84,11 @@ def _group(problem: LumberProblem, load: int, profile: str, grade: str) -> Group
     kerf = steps_up(problem.kerf_in)
     offers = tuple(offer for offer in problem.offers if (offer.profile, offer.grade) == (profile, grade))
     sticks = _sticks([offer for offer in offers if not offer.special], kerf)
-    special_prices = {offer.length_in: offer.price_usd for offer in offers if offer.special}
+    specials = _Specials(
+        prices={offer.length_in: offer.price_usd for offer in offers if offer.special},
+        trim_in=max((offer.trim_in for offer in offers), default=0.0),
+        kerf=kerf,
+    )
     pieces = [p for p in problem.pieces if (p.load, p.profile, p.grade) == (load, profile, grade)]
     demands = _demands(pieces, kerf, problem.kerf_in)
     longest = max((stick.capacity for stick in sticks), default=0)
@@ -94,7 +98,7 @@ def _group(problem: LumberProblem, load: int, profile: str, grade: str) -> Group
         special.length_in: special
         for demand in demands
         if longest_on_sale < demand.width <= longest
-        for special in (_special(demand, special_prices, kerf),)
+        for special in (specials.stick(demand),)
     }
     return Group(
         load=load,
@@ -102,9 +106,7 @@ def _group(problem: LumberProblem, load: int, profile: str, grade: str) -> Group
         grade=grade,
         sticks=tuple(sorted((*sticks, *backing.values()), key=lambda stick: (stick.capacity, stick.cost))),
         demands=tuple(demand for demand in demands if demand.width <= longest),
-        specials=tuple(
-            (demand, _special(demand, special_prices, kerf)) for demand in demands if demand.width > longest
-        ),
+        specials=tuple((demand, specials.stick(demand)) for demand in demands if demand.width > longest),
         max_lengths=problem.max_lengths,
         least_leftover_in=problem.least_leftover_in,
     )
@@ -149,13 +151,23 @@ def _stick(offer: Offer, cost: int, kerf: int) -> Stick:
     )
 
 
-def _special(demand: Demand, prices: dict[float, float | None], kerf: int) -> Stick:
-    length_in = whole_feet_up(demand.length_in)
-    price_usd = prices.get(length_in)
-    return Stick(
-        length_in=length_in,
-        capacity=steps_down(length_in) + kerf,
-        cost=0 if price_usd is None else cents(price_usd),
-        known=price_usd is not None,
-        special=True,
-    )
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Specials:
+    """Sticks longer than any on sale, of one profile and grade."""
+
+    prices: dict[float, float | None]
+    trim_in: float
+    kerf: int
+
+    def stick(self, demand: Demand) -> Stick:
+        """The stick to ask for."""
+        length_in = whole_feet_up(demand.length_in + 2 * self.trim_in)
+        price_usd = self.prices.get(length_in)
+        return Stick(
+            length_in=length_in,
+            capacity=steps_down(length_in) - 2 * steps_up(self.trim_in) + self.kerf,
+            cost=0 if price_usd is None else cents(price_usd),
+            known=price_usd is not None,
+            special=True,
+            trim_in=self.trim_in,
+        )

@@ -11,24 +11,47 @@ from takeoff.catalog.sheets import sheet_product
 from takeoff.cutting.natural import natural_key
 from takeoff.cutting.problem import Offer
 from takeoff.cutting.sheet_problem import PanelPiece, SheetOffer
-from takeoff.cutting.steps import holds, whole_feet_up
+from takeoff.cutting.steps import holds, is_whole_feet, whole_feet_up
 from takeoff.model.stock import Piece
 
 
-def offers_for(pieces: tuple[Piece, ...], prices: PriceList) -> tuple[Offer, ...]:
-    """Every stock length of each profile and grade among the pieces, and special lengths for those too long for it."""
+def offers_for(pieces: tuple[Piece, ...], prices: PriceList, trim_in: float = 0.0) -> tuple[Offer, ...]:
+    """Every stock length of each profile and grade among the pieces, and special lengths for those too long for it.
+
+    Args:
+        pieces: what is to be cut.
+        prices: of the sticks.
+        trim_in: to be cut off each end of a stick sold by the foot [in]; a precut one is made to its length.
+    """
     kinds = sorted({(piece.profile, piece.grade) for piece in pieces}, key=lambda kind: (natural_key(kind[0]), kind[1]))
-    return tuple(offer for kind in kinds for offer in _offers_of_kind(*kind, pieces, prices))
+    return tuple(offer for kind in kinds for offer in _offers_of_kind(*kind, pieces, prices, trim_in))
 
 
-def _offers_of_kind(name: str, grade: str, pieces: tuple[Piece, ...], prices: PriceList) -> Iterator[Offer]:
+def _offers_of_kind(
+    name: str, grade: str, pieces: tuple[Piece, ...], prices: PriceList, trim_in: float
+) -> Iterator[Offer]:
     on_sale = stock_lengths(profile(name), grade)
     wanted = {piece.length_in for piece in pieces if (piece.profile, piece.grade) == (name, grade)}
-    too_long = {whole_feet_up(length) for length in wanted if not any(holds(stock, length) for stock in on_sale)}
+    too_long = {
+        whole_feet_up(length + 2 * trim_in)
+        for length in wanted
+        if not any(holds(stock - 2 * _trim(stock, trim_in), length) for stock in on_sale)
+    }
     for lengths, special in ((on_sale, False), (sorted(too_long), True)):
         for length_in in lengths:
             price_usd = prices.lookup(name, grade, length_in)
-            yield Offer(profile=name, grade=grade, length_in=length_in, price_usd=price_usd, special=special)
+            yield Offer(
+                profile=name,
+                grade=grade,
+                length_in=length_in,
+                price_usd=price_usd,
+                special=special,
+                trim_in=_trim(length_in, trim_in),
+            )
+
+
+def _trim(stock_length_in: float, trim_in: float) -> float:
+    return trim_in if is_whole_feet(stock_length_in) else 0.0
 
 
 def sheet_offers_for(pieces: tuple[PanelPiece, ...], prices: PriceList) -> tuple[SheetOffer, ...]:

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from takeoff.catalog.roles import roles
 from takeoff.cutting.natural import natural_key
+from takeoff.cutting.rakes import rakes_of
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
 from takeoff.model.stock import Piece
@@ -47,4 +48,5 @@ def _piece(building: FramedBuilding, equal: tuple[Member, ...]) -> Piece:
         length_in=max(member.length_in for member in equal),
         miters_deg=(left.miter_deg, right.miter_deg),
         bevels_deg=(left.bevel_deg, right.bevel_deg),
+        rakes_in=rakes_of(first),
     )

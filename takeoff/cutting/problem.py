@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
-from takeoff.cutting.stop import StopRule
+from takeoff.cutting.stop import EffortName, StopRule
 from takeoff.model.stock import LumberCutting, Piece
 
 
@@ -56,12 +56,15 @@ class LumberProblem:
 class LumberCutter(Protocol):
     """A way to cut a problem's pieces."""
 
-    def __call__(self, problem: LumberProblem, *, stop: StopRule, seed: int = 0) -> LumberCutting:
+    def __call__(
+        self, problem: LumberProblem, *, stop: StopRule, effort: EffortName = "normal", seed: int = 0
+    ) -> LumberCutting:
         """Cut every piece exactly as often as it is wanted.
 
         Args:
             problem: what to cut, and from what.
             stop: when to be content with what is found.
+            effort: how long to search within each part.
             seed: start of any chance the cutter takes; the same seed gives the same boards.
 
         Raises:

@@ -38,3 +38,8 @@ def holds(stock_length_in: float, length_in: float) -> bool:
 def whole_feet_up(length_in: float) -> float:
     """The next whole foot [in]: what a stick is asked for in when none on sale is long enough."""
     return 12.0 * ceil(steps_up(length_in) / (12 * STEPS_PER_IN))
+
+
+def is_whole_feet(length_in: float) -> bool:
+    """Whether a stick is sold by the foot; a precut one is made to the length of what it is for."""
+    return steps_down(length_in) % (12 * STEPS_PER_IN) == 0

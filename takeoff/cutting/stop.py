@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Literal, Protocol
+
+EffortName = Literal["quick", "normal", "long"]
+"""How long to search, in counts: rounds, columns and nodes."""
 
 
 class StopRule(Protocol):
@@ -23,3 +26,7 @@ class MaxRounds:
     def reached(self, rounds: int) -> bool:
         """Whether the search ends after so many rounds."""
         return rounds >= self.rounds
+
+
+JOB_ROUNDS: dict[EffortName, int] = {"quick": 300, "normal": 10_000, "long": 100_000}
+"""Rounds of a whole job."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from takeoff.findings import Finding
 from takeoff.model.building import FramedBuilding
+from takeoff.model.comparison import NOTHING_COMPARED, Comparison
 from takeoff.model.order import OrderLine
 from takeoff.model.stock import LumberCutting, Piece, SheetCutting
 
@@ -49,3 +50,5 @@ class Takeoff:
     sheets: SheetCutting
     order: tuple[OrderLine, ...]
     findings: tuple[Finding, ...]
+    comparison: Comparison = NOTHING_COMPARED
+    """The cutting of boards beside other ways to buy and cut them."""

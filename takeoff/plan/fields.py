@@ -208,6 +208,8 @@ Seat = Annotated[float, _length('1/2"', '12"')]
 SoffitDrop = Annotated[float, _length('2"', '24"')]
 Gap = Annotated[float, _length('0"', '4"')]
 Kerf = Annotated[float, _length('0"', '1/2"')]
+Trim = Annotated[float, _length('0"', '6"')]
+Leftover = Annotated[float, _length('6"', "20'")]
 TieHeight = Annotated[float, _length('0"', "30'")]
 PitchField = Annotated[Pitch, PlainValidator(_read_pitch, json_schema_input_type=str), PlainSerializer(str)]
 

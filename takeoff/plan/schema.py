@@ -19,6 +19,7 @@ from takeoff.plan.fields import (
     FrozenMapping,
     JobName,
     Kerf,
+    Leftover,
     LengthCount,
     Name,
     Percent,
@@ -26,6 +27,7 @@ from takeoff.plan.fields import (
     PriceFile,
     SideName,
     SideNames,
+    Trim,
     WasteCategory,
 )
 from takeoff.plan.floors import Floors
@@ -56,6 +58,12 @@ class Settings(Block):
     """What the truck takes at once, such as 8,000 lb. Left out: loads are not compared with it."""
     lift: Pounds | None = None
     """What the crew's lift takes, such as 500 lb. Left out: sticks are not compared with it."""
+    trim: Trim = 0.0
+    """Cut off each end of a board before use, for checks and dirt; not off precut studs. Left out: nothing."""
+    least_leftover: Leftover = 24.0
+    """Shortest leftover worth keeping; of boards that cost the same, those are cut that leave such. Left out: 24"."""
+    effort: Literal["quick", "normal", "long"] = "normal"
+    """How long the cheapest boards are sought, in steps and not in time. Left out: normal."""
 
     def waste_pct(self, category: str) -> float:
         """Allowance of a category of the order, as written or the usual one [%].

@@ -6,6 +6,7 @@ import json
 from collections.abc import Mapping
 from pathlib import PurePath
 
+from takeoff.model.comparison import Nesting
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.tables import TABLES
 
@@ -59,6 +60,29 @@ def _head(takeoff: Takeoff) -> Mapping[str, object]:
             "stopped_by": str(lumber.stopped_by),
             "sheet_bound": takeoff.sheets.area_bound,
         },
+        "buying_compared": [
+            {
+                "max_lengths": buying.max_lengths,
+                "cost": round(buying.cost_usd, 2),
+                "bound": round(buying.bound_usd, 2),
+                "boards": buying.boards,
+                "kinds": buying.lengths,
+                "chosen": buying.chosen,
+            }
+            for buying in takeoff.comparison.buyings
+        ],
+        "nesting": _nesting(takeoff.comparison.nesting),
+    }
+
+
+def _nesting(nesting: Nesting | None) -> Mapping[str, object] | None:
+    if nesting is None:
+        return None
+    return {
+        "shared_cuts": nesting.shared_cuts,
+        "overlap_in": round(nesting.overlap_in, 4),
+        "cost_apart": round(nesting.apart_usd, 2),
+        "saving": round(nesting.saving_usd, 2),
     }
 
 

@@ -152,10 +152,11 @@ def test_a_blade_wider_than_the_rake_saves_nothing():
 
 def test_the_saving_is_shown_in_money_and_cuts():
     problem = a_job(pieces_like(rafter(), 6), offers=sold(312.0, 336.0))
-    compared = nesting(problem, solve, MaxRounds())
+    nested = solve(problem, stop=MaxRounds())
+    compared = nesting(problem, nested)
     # Three long points are 318.5 in and two cuts: only 28 ft holds them apart, 26 ft holds them nested.
-    assert compared.apart.cost_usd == pytest.approx(2 * 33.6)
-    assert compared.nested.cost_usd == pytest.approx(2 * 31.2)
+    assert compared.apart_usd == pytest.approx(2 * 33.6)
+    assert nested.cost_usd == pytest.approx(2 * 31.2)
     assert compared.saving_usd == pytest.approx(4.8)
     assert compared.shared_cuts == 4
     assert compared.overlap_in == pytest.approx(4 * 6.125)

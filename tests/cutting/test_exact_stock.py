@@ -37,14 +37,14 @@ def solved(problem):
     return cutting
 
 
-def test_boards_on_hand_are_used_first_and_cost_nothing():
+def test_boards_on_hand_are_used_before_any_is_bought_and_cost_nothing():
     pieces = (a_piece("S1", 92.625, 3), a_piece("C1", 30.0, 2))
     cutting = solved(a_job(*pieces, offers=(*YARD, on_hand(100.0, 2), on_hand(61.0))))
     assert [(board.on_hand, board.stock_length_in) for board in cutting.boards] == [
-        (True, 61.0),
         (True, 100.0),
         (True, 100.0),
         (False, 96.0),
+        (True, 61.0),
     ]
     assert (cutting.cost_usd, cutting.stopped_by) == (7.2, Stop.PROVEN)
 
@@ -139,9 +139,24 @@ def test_what_is_on_hand_does_not_count_among_the_lengths_bought():
 
 
 def test_buying_one_length_two_or_any_is_compared():
-    one, two, any_number = buyings(a_job(*PIECES), solve, MaxRounds())
+    problem = a_job(*PIECES)
+    one, two, any_number = buyings(problem, solved(problem))
     assert (one.lengths, two.lengths) == (1, 2)
-    assert one.cutting.cost_usd >= two.cutting.cost_usd >= any_number.cutting.cost_usd
+    assert one.cost_usd >= two.cost_usd >= any_number.cost_usd
+    assert one.cost_usd == solved(replace(problem, max_lengths=1)).cost_usd
+    assert [way.chosen for way in (one, two, any_number)] == [False, False, True]
+
+
+def test_what_the_plan_asks_for_is_compared_as_it_was_cut():
+    problem = a_job(*PIECES, max_lengths=2)
+    ways = buyings(problem, solved(problem))
+    assert [(way.max_lengths, way.chosen) for way in ways] == [(1, False), (2, True), (None, False)]
+    assert ways[2].cost_usd <= ways[1].cost_usd
+
+
+def test_nothing_is_compared_where_no_price_is_known():
+    problem = a_job(*PIECES, offers=tuple(replace(offer, price_usd=None) for offer in YARD))
+    assert buyings(problem, solved(problem)) == ()
 
 
 def test_a_stop_in_the_midst_of_choosing_lengths_still_gives_boards():

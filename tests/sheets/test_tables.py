@@ -23,7 +23,7 @@ COLUMNS = {
     "rafters.csv": "building,mark,kind,pitch,run_in,rise_in,line_length_in,plumb_deg,seat_deg,seat_in,heel_in,"
     "height_above_plate_in,ridge_shortening_in,tail_in,overall_in,stock_length_in,qty",
     "panels.csv": "building,face,mark,product,grade,zone,area_sqft,width_in,height_in,sheet",
-    "cutting.csv": "stock_id,profile,grade,stock_length_in,position,mark,length_in,leftover_in",
+    "cutting.csv": "stock_id,profile,grade,stock_length_in,position,mark,length_in,leftover_in,begins_in,ends_in",
     "sheets.csv": "sheet,product,grade,mark,x_in,y_in,width_in,height_in",
     "layout.csv": "building,line,mark_no,position_in,position_text,symbol,what",
     "checks.csv": "building,severity,rule,section,where,found,limit,message",

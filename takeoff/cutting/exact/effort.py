@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from dataclasses import dataclass, field
 
-from takeoff.cutting.stop import MaxRounds, StopRule
+from takeoff.cutting.stop import EffortName, MaxRounds, StopRule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +55,45 @@ class Effort:
     proof_nodes: int = 1_000
     tidy_columns: int = 150
     tidy_nodes: int = 10
+
+
+_PATIENT_DIVES = (
+    *Effort().dives,
+    Dive(share=0.3, threshold=0.7, whole_from=0),
+    Dive(share=0.3, threshold=0.3, whole_from=0),
+)
+
+EFFORTS: dict[EffortName, Effort] = {
+    "quick": Effort(
+        rounds=100,
+        dives=Effort().dives[:2],
+        whole_columns=300,
+        whole_nodes=20,
+        proof_columns=200,
+        proof_steps=20_000,
+        proof_nodes=20,
+        tidy_columns=60,
+        tidy_nodes=2,
+    ),
+    "normal": Effort(),
+    "long": Effort(
+        rounds=2_000,
+        dives=_PATIENT_DIVES,
+        big_dives=4,
+        whole_columns=3_000,
+        whole_cells=600_000,
+        whole_nodes=2_000,
+        proof_columns=4_000,
+        proof_steps=1_000_000,
+        proof_nodes=20_000,
+        tidy_columns=400,
+        tidy_nodes=200,
+    ),
+}
+"""By their names in a plan."""
+
+ESTIMATE = Effort(dives=Effort().dives[:2], whole_nodes=50, proof_columns=0, tidy_columns=0)
+"""For a cost to compare by: nothing is tidied, and nothing proven that takes long."""
 
 
 @dataclass(slots=True)

@@ -41,6 +41,16 @@ class Found:
     """The search wasn't told to stop."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sought:
+    """The cheapest plan found, not tidied yet, with the patterns met; no plan where none below a cost was found."""
+
+    plan: Plan | None
+    certificate: Certificate
+    bound: int
+    pool: Pool
+
+
 _SHORT = 1e-2  # of a piece: far above float noise, and no real want is less
 
 
@@ -56,35 +66,63 @@ def searched(instance: Instance, least_rest: int, effort: Effort, meter: Meter) 
     Raises:
         ShortOfStockError: stock is limited, and there isn't enough of it.
     """
+    found = sought(instance, effort, meter)
+    if found.plan is None:
+        raise ShortOfStockError(_widest_scarce(instance), shown=False)
+    plan = made_tidy(instance, found.plan, found, least_rest, effort, meter)
+    return Found(plan=plan, certificate=found.certificate, bound=found.bound, finished=not meter.stopped)
+
+
+def sought(
+    instance: Instance, effort: Effort, meter: Meter, *, start: tuple[Pattern, ...] = (), below: int | None = None
+) -> Sought:
+    """The cheapest plan found for an instance, and what no plan costs less than.
+
+    Args:
+        instance: items and stocks; every item fits into some stock.
+        effort: limits of the search.
+        meter: asked after each round.
+        start: patterns to begin with, beside those of best fit.
+        below: only plans that cost less are of interest [cents]; once there is none, the search ends.
+
+    Raises:
+        ShortOfStockError: stock is limited, and there isn't enough of it.
+    """
     fits = effort.big_fits if sum(instance.demand) >= effort.big_pieces else None
     plan = min(islice(first_plans(instance), fits), key=lambda one: _rank(instance, one), default=None)
-    start = () if plan is None else tuple(pattern for pattern, _ in plan.uses)
-    enough = _any_cost(instance) if plan is None else plan.cost(instance)
-    root, certificate = bounded(instance, start, effort, meter, enough)
+    first = () if plan is None else tuple(pattern for pattern, _ in plan.uses)
+    known = any_cost(instance) if plan is None else plan.cost(instance)
+    enough = known if below is None else min(known, below)
+    root, certificate = bounded(instance, (*first, *start), effort, meter, enough)
     missing = tuple(i for i, pieces in enumerate(root.relaxed.missing) if pieces > _SHORT)
     if missing:
         raise ShortOfStockError(missing, shown=True)
     pool = Pool()
     pool.add(root.patterns)
-    plan = _dives(instance, pool, root, certificate, plan, effort, meter)
-    plan = _over_pool(instance, pool, certificate, plan, effort, meter)
-    if plan is None:
-        raise ShortOfStockError(_widest_scarce(instance), shown=False)
     bound = certificate.bound(instance)
-    if not meter.stopped and len(instance.items) < effort.big_items:
-        shown = proven(instance, certificate, plan, effort, meter)
-        plan, bound = shown.plan, shown.bound
-    if not meter.stopped:
-        likely = _likely(instance, certificate, pool, plan, effort)
-        plan = tidied(instance, plan, likely, least_rest, effort, meter)
-    return Found(plan=plan, certificate=certificate, bound=bound, finished=not meter.stopped)
+    if below is None or bound < below:
+        plan = _dives(instance, pool, root, certificate, plan, effort, meter)
+        plan = _over_pool(instance, pool, certificate, plan, effort, meter)
+        if plan is not None and not meter.stopped and len(instance.items) < effort.big_items:
+            shown = proven(instance, certificate, plan, effort, meter, below=below)
+            plan, bound = shown.plan, shown.bound
+    dear = plan is not None and below is not None and plan.cost(instance) >= below
+    return Sought(plan=None if dear else plan, certificate=certificate, bound=bound, pool=pool)
+
+
+def made_tidy(instance: Instance, plan: Plan, found: Sought, least_rest: int, effort: Effort, meter: Meter) -> Plan:
+    """The plan, or one of no more cost that is pleasanter to saw."""
+    if meter.stopped or not effort.tidy_columns:
+        return plan
+    likely = _likely(instance, found.certificate, found.pool, plan, effort)
+    return tidied(instance, plan, likely, least_rest, effort, meter)
 
 
 def _rank(instance: Instance, plan: Plan) -> tuple[int, ...]:
     return plan.cost(instance), plan.boards, len(plan.uses)
 
 
-def _any_cost(instance: Instance) -> int:
+def any_cost(instance: Instance) -> int:
     """More than any plan costs."""
     return 1 + sum(instance.demand) * max(stock.cost for stock in instance.stocks)
 
@@ -123,7 +161,7 @@ def _over_pool(
     """The cheapest plan of the patterns met that could make it cheaper."""
     if plan is not None and (meter.stopped or _is_least(instance, plan, certificate)):
         return plan
-    target = _any_cost(instance) if plan is None else plan.cost(instance) - (instance.step or 1)
+    target = any_cost(instance) if plan is None else plan.cost(instance) - (instance.step or 1)
     most = min(effort.whole_columns, effort.whole_cells // len(instance.items))
     chosen = _of_small_loss(instance, certificate, pool.patterns, target)[:most]
     used = [] if plan is None else [pattern for pattern, _ in plan.uses]

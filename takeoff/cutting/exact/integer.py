@@ -19,11 +19,17 @@ class Covered:
     uses: tuple[tuple[Pattern, int], ...] | None
     """None: nothing was found."""
     complete: bool
-    """No plan of these patterns is cheaper; with ``uses`` None: none exists."""
+    """No plan of these patterns is cheaper; with ``uses`` None: none exists, or none below what was asked for."""
 
 
 def covered(
-    instance: Instance, patterns: Sequence[Pattern], still: Open, *, nodes: int, start: Plan | None = None
+    instance: Instance,
+    patterns: Sequence[Pattern],
+    still: Open,
+    *,
+    nodes: int,
+    start: Plan | None = None,
+    below: int | None = None,
 ) -> Covered:
     """The cheapest plan of given patterns that cuts at least what is still wanted.
 
@@ -33,6 +39,7 @@ def covered(
         still: what is wanted, and how many sticks there are.
         nodes: limit of the search.
         start: a plan known already, of these patterns.
+        below: only plans that cost less are of interest [cents].
     """
     step = instance.step or 1
     rows = {i: row for row, i in enumerate(i for i, n in enumerate(still.rest) if n)}
@@ -53,7 +60,9 @@ def covered(
         whole=True,
     )
     known = dict(start.uses) if start else {}
-    whole = solved_whole(programme, step=1.0, nodes=nodes, start=[known.get(p, 0) for p in patterns] if start else None)
+    counts = [known.get(p, 0) for p in patterns] if start else None
+    cut_off = None if below is None else float(-(-below // step))
+    whole = solved_whole(programme, step=1.0, nodes=nodes, start=counts, below=cut_off)
     if whole.counts is None:
         return Covered(None, whole.complete)
     return Covered(tuple((p, n) for p, n in zip(patterns, whole.counts, strict=True) if n), whole.complete)

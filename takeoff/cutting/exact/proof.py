@@ -28,7 +28,9 @@ class Proven:
     bound: int
 
 
-def proven(instance: Instance, certificate: Certificate, plan: Plan, effort: Effort, meter: Meter) -> Proven:
+def proven(
+    instance: Instance, certificate: Certificate, plan: Plan, effort: Effort, meter: Meter, *, below: int | None = None
+) -> Proven:
     """Close the gap between a plan and its bound, as far as the effort goes.
 
     Args:
@@ -37,20 +39,27 @@ def proven(instance: Instance, certificate: Certificate, plan: Plan, effort: Eff
         plan: the cheapest known.
         effort: limits of the enumeration and of the integer programme.
         meter: asked after each try.
+        below: only plans that cost less are of interest [cents]: it is enough to show that there is none.
     """
     bound, step = certificate.bound(instance), instance.step or 1
-    gap = plan.cost(instance) - step - bound
-    while plan.cost(instance) > bound and gap >= 0:
+    least = plan.cost(instance) if below is None else min(below, plan.cost(instance))
+    gap = least - step - bound
+    while least > bound and gap >= 0:
         target = bound + gap
         patterns = cheap_patterns(instance, certificate, target, effort)
         if patterns is not None:
-            columns = tuple(dict.fromkeys((*patterns, *(pattern for pattern, _ in plan.uses))))
-            answer = covered(instance, columns, whole_job(instance), nodes=effort.proof_nodes, start=plan)
+            start = plan if least == plan.cost(instance) else None
+            used = () if start is None else (pattern for pattern, _ in start.uses)
+            columns = tuple(dict.fromkeys((*patterns, *used)))
+            whole = whole_job(instance)
+            cut_off = None if start else least
+            answer = covered(instance, columns, whole, nodes=effort.proof_nodes, start=start, below=cut_off)
             if answer.uses is not None:
                 found = cheapened(instance, [pattern for pattern, count in answer.uses for _ in range(count)])
                 plan = min(plan, found, key=lambda one: one.cost(instance))
+                least = min(least, plan.cost(instance))
             if answer.complete:
-                return Proven(plan, min(plan.cost(instance), target + step))
+                return Proven(plan, min(least, target + step))
         if meter.tick() or not gap:
             break
         gap = gap // (4 * step) * step

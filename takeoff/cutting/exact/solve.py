@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from takeoff.cutting.assembly import Filled, Filling, assembled
 from takeoff.cutting.exact.certificate import Certificate, certified
-from takeoff.cutting.exact.effort import Effort, Meter
+from takeoff.cutting.exact.effort import EFFORTS, Effort, Meter
 from takeoff.cutting.exact.group import ShortOfStockError
 from takeoff.cutting.exact.instance import Coded, Stock, coded
 from takeoff.cutting.exact.lengths import searched_few_lengths
@@ -16,7 +16,7 @@ from takeoff.cutting.exact.pattern import Plan
 from takeoff.cutting.groups import Group, Stick, groups_of
 from takeoff.cutting.problem import LumberProblem
 from takeoff.cutting.steps import steps_up
-from takeoff.cutting.stop import StopRule
+from takeoff.cutting.stop import EffortName, StopRule
 from takeoff.measure import format_length
 from takeoff.model.stock import LumberCutting
 
@@ -30,7 +30,7 @@ class Solved:
     certificate: Certificate
 
 
-def solve(problem: LumberProblem, *, stop: StopRule, seed: int = 0) -> LumberCutting:
+def solve(problem: LumberProblem, *, stop: StopRule, effort: EffortName = "normal", seed: int = 0) -> LumberCutting:
     """The cheapest boards found, with a bound; of equally cheap ones the fewest, then in the fewest patterns.
 
     A round is a round of column generation, a step of a dive or an integer programme. There is no chance in it:
@@ -39,12 +39,19 @@ def solve(problem: LumberProblem, *, stop: StopRule, seed: int = 0) -> LumberCut
     Args:
         problem: what to cut, and from what.
         stop: when to be content with what is found.
+        effort: limits of each group's search.
         seed: not used.
 
     Raises:
         ValueError: stock is limited, and there isn't enough of it; the pieces are named.
     """
-    return assembled([solved.filling for solved in solve_groups(problem, stop=stop)], problem.kerf_in)
+    return solve_with(problem, stop=stop, effort=EFFORTS[effort])
+
+
+def solve_with(problem: LumberProblem, *, stop: StopRule, effort: Effort) -> LumberCutting:
+    """The same, with limits of any kind."""
+    solved = solve_groups(problem, stop=stop, effort=effort)
+    return assembled([one.filling for one in solved], problem.kerf_in)
 
 
 def solve_groups(problem: LumberProblem, *, stop: StopRule, effort: Effort | None = None) -> tuple[Solved, ...]:

@@ -80,10 +80,12 @@ class Whole:
     counts: tuple[int, ...] | None
     """Of the columns, rounded; None where nothing was found."""
     complete: bool
-    """There is nothing cheaper; with ``counts`` None: nothing at all."""
+    """There is nothing cheaper; with ``counts`` None: nothing at all, or nothing below what was asked for."""
 
 
-def solved_whole(programme: Sparse, *, step: float, nodes: int, start: Sequence[int] | None = None) -> Whole:
+def solved_whole(
+    programme: Sparse, *, step: float, nodes: int, start: Sequence[int] | None = None, below: float | None = None
+) -> Whole:
     """Solve an integer programme.
 
     Args:
@@ -91,6 +93,7 @@ def solved_whole(programme: Sparse, *, step: float, nodes: int, start: Sequence[
         step: all values of the objective are multiples of it.
         nodes: limit of the search.
         start: a solution known already.
+        below: only solutions that cost less are of interest.
     """
     import highspy
     import numpy as np
@@ -98,12 +101,15 @@ def solved_whole(programme: Sparse, *, step: float, nodes: int, start: Sequence[
     solver = quiet_solver()
     for option, value in (("mip_rel_gap", 0.0), ("mip_abs_gap", _ROUNDING * step), ("mip_max_nodes", nodes)):
         checked(solver.setOptionValue(option, value))
+    if below is not None:
+        checked(solver.setOptionValue("objective_bound", below - step / 2))
     passed(solver, programme)
     if start is not None:
         checked(solver.setSolution(len(start), np.arange(len(start)), np.array(start, dtype=np.double)))
     checked(solver.run())
     status = solver.getModelStatus()
-    complete = status in (highspy.HighsModelStatus.kOptimal, highspy.HighsModelStatus.kInfeasible)
+    ended = highspy.HighsModelStatus
+    complete = status in (ended.kOptimal, ended.kInfeasible, ended.kObjectiveBound)
     if solver.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return Whole(None, complete)
     return Whole(tuple(round(value) for value in solver.getSolution().col_value), complete)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from takeoff.catalog.roles import load_words
 from takeoff.model.stock import Board, LumberCutting
+from takeoff.sheets.comparison_words import shared_cuts
 from takeoff.sheets.crew.alike import alike, short_ids
 from takeoff.sheets.crew.figures import Figures
 from takeoff.sheets.cutting_words import begins_within, proven
@@ -48,6 +49,8 @@ class BoardList:
     words: str
     proofs: tuple[str, ...]
     """What is known of how cheap its boards are."""
+    nested: str
+    """What slanted ends that share a saw cut save, if there are any."""
     boards: tuple[BoardRow, ...]
 
 
@@ -59,6 +62,7 @@ def board_lists(lumber: LumberCutting, figures: Figures) -> tuple[BoardList, ...
             load=load,
             words=load_words(load),
             proofs=tuple(_proofs(lumber, load)),
+            nested=_nested([b for b in boards if b.load == load], figures),
             boards=tuple(_row(group, figures) for group in alike((b for b in boards if b.load == load), _key)),
         )
         for load in sorted({board.load for board in boards})
@@ -70,6 +74,11 @@ def _proofs(lumber: LumberCutting, load: int) -> Iterator[str]:
     known = ((words, f"{proof.profile} {proof.grade}") for proof, words in proven(lumber) if proof.load == load)
     for group in alike(known, lambda one: one[0]):
         yield f"{group[0][0]}: {', '.join(stock for _, stock in group)}"
+
+
+def _nested(boards: Sequence[Board], figures: Figures) -> str:
+    laps = [cut.lap_in for board in boards for cut in board.cuts if cut.lap_in]
+    return f"{shared_cuts(len(laps))}, which saves {figures.length(sum(laps))} of board" if laps else ""
 
 
 def _key(board: Board) -> Hashable:

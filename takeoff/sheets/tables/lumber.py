@@ -48,7 +48,7 @@ def _members(takeoff: Takeoff) -> Iterator[Row]:
 
 def _cuts(takeoff: Takeoff) -> Iterator[Row]:
     for board in takeoff.lumber.boards:
-        for position, cut in enumerate(board.cuts, start=1):
+        for position, (cut, start_in) in enumerate(zip(board.cuts, board.starts_in, strict=True), start=1):
             yield (
                 board.stock_id,
                 board.profile,
@@ -58,6 +58,8 @@ def _cuts(takeoff: Takeoff) -> Iterator[Row]:
                 cut.mark,
                 cut.length_in,
                 board.leftover_in,
+                start_in,
+                start_in + cut.length_in,
             )
 
 
@@ -118,8 +120,11 @@ CUTTING = Table(
         Column("mark"),
         Column("length_in", LENGTH),
         Column("leftover_in", LENGTH),
+        Column("begins_in", LENGTH),
+        Column("ends_in", LENGTH),
     ),
     rows=_cuts,
 )
 """One row a piece cut. ``position`` counts from the end the cutting starts at; ``leftover_in`` is what is left of the
-whole board, the same on each of its rows."""
+whole board, the same on each of its rows. ``begins_in`` and ``ends_in`` are read on a tape hooked on that end, saw cuts
+included; a piece begins before the last one ends where one saw cut makes the slanted ends of both."""

@@ -9,6 +9,7 @@ from takeoff.catalog.sheets import sheet_product
 from takeoff.measure import format_inches, format_length
 from takeoff.model.stock import Board, Sheet, SheetPiece
 from takeoff.model.takeoff import Takeoff
+from takeoff.sheets.comparison_words import buying_words, nesting_words
 from takeoff.sheets.cutting_words import begins_within
 from takeoff.sheets.workbook.page import Cell, Heading, Page
 from takeoff.sheets.workbook.styles import Style
@@ -45,9 +46,21 @@ def write_boards(page: Page, takeoff: Takeoff) -> None:
     denominator = takeoff.settings.denominator
     kerf = format_inches(takeoff.settings.kerf_in, denominator=max(32, denominator))
     page.line(f"Lengths are long-point; a kerf of {kerf} is taken off after each cut.")
+    for words in _compared(takeoff):
+        page.line(words)
     page.headings(_BOARD_HEADINGS, held=True)
     for board in takeoff.lumber.boards:
         page.add(_board_cells(board, denominator))
+
+
+def _compared(takeoff: Takeoff) -> Iterator[str]:
+    """What it costs to buy few lengths, and what nesting saves."""
+    ways = tuple(buying_words(takeoff.comparison))
+    if len(ways) > 1:
+        yield from (f"Bought {way}." for way in ways)
+    nested = nesting_words(takeoff.comparison.nesting, takeoff.settings.denominator)
+    if nested:
+        yield f"{nested}."
 
 
 def _board_cells(board: Board, denominator: int) -> tuple[Cell, ...]:
