@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from takeoff.catalog.idle_prices import idle_rows
 from takeoff.catalog.price_reader import builtin_prices, read_price_file
 from takeoff.checks.screen import screen
 from takeoff.cutting.compare import compared
@@ -44,7 +45,7 @@ def take_off(path: Path) -> Takeoff:
         PlanError: the plan or its price list has errors, or can't be framed; all that was found is in it.
     """
     written, doubts = read_plan(path)
-    prices = _prices(written)
+    prices, idle = _prices(written)
     asked = written.plan.settings
     settings = Settings(
         denominator=asked.round,
@@ -87,6 +88,7 @@ def take_off(path: Path) -> Takeoff:
             order, buildings, species=settings.species, truck_lb=settings.truck_lb, lift_lb=settings.lift_lb
         ),
         *unused_notes(on_hand, pieces),
+        *idle,
     )
     return Takeoff(
         job=written.plan.job,
@@ -159,9 +161,13 @@ def _book(book: Book) -> BookSettings:
     )
 
 
-def _prices(written: WrittenPlan) -> PriceList:
+def _prices(written: WrittenPlan) -> tuple[PriceList, tuple[Finding, ...]]:
+    """The prices, and what of the list is used for nothing."""
     named = written.plan.settings.prices
-    return read_price_file(written.folder / named) if named else builtin_prices()
+    if not named:
+        return builtin_prices(), ()
+    prices = read_price_file(written.folder / named)
+    return prices, idle_rows(prices, named)
 
 
 def _on_hand(written: WrittenPlan) -> tuple[OnHand, ...]:

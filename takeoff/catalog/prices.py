@@ -19,7 +19,8 @@ UNITS = ("each", "ft", "mbf")
 
 _PARTS_PER_IN = 32  # lengths are the same when they round to the same thirty-second
 
-_Key = tuple[str, str, int | None]
+PriceKey = tuple[str, str, int | None]
+"""Item, grade and length of a price."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +36,8 @@ class PriceRow:
     unit: str = "each"
     price_usd: float
     source: str = ""
+    line: int = 0
+    """Of the list it was read from; 0: not known."""
 
     def __post_init__(self) -> None:
         if self.unit not in UNITS:
@@ -45,7 +48,7 @@ class PriceRow:
             raise ValueError(f"{self.item} isn't measured in board feet")
 
     @property
-    def key(self) -> _Key:
+    def key(self) -> PriceKey:
         """What the price is for; one list has one price for it."""
         return self.item, self.grade, None if self.length_in is None else round(self.length_in * _PARTS_PER_IN)
 
@@ -70,7 +73,7 @@ class PriceList:
     rows: tuple[PriceRow, ...]
 
     @cached_property
-    def _by_key(self) -> Mapping[_Key, PriceRow]:
+    def _by_key(self) -> Mapping[PriceKey, PriceRow]:
         return {row.key: row for row in self.rows}
 
     @cached_property

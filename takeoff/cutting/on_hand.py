@@ -5,11 +5,11 @@ They are offers that cost nothing and run out, so that a cutter takes them first
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from takeoff.catalog.csv_list import Cell, CsvList, CsvRow, read_list_text
 from takeoff.catalog.grades import grade
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.unknown import UnknownItem
@@ -21,6 +21,7 @@ from takeoff.model.stock import Piece
 
 COLUMNS = ("profile", "grade", "length_in", "qty")
 
+_KIND, _WHAT = "on-hand", "a list of boards on hand"
 _LARGEST_BYTES = 1_000_000
 _MOST = 100_000
 _SHORTEST_IN = 1.0
@@ -56,16 +57,7 @@ def read_on_hand_file(path: Path) -> tuple[OnHand, ...]:
     Raises:
         PlanError: the file can't be read, or something in it is wrong; holds all findings.
     """
-    where = Place(file=str(path))
-    try:
-        if path.stat().st_size > _LARGEST_BYTES:
-            raise PlanError([_error("on-hand.too-large", where, f"a list has at most {_LARGEST_BYTES} bytes")])
-        text = path.read_text(encoding="utf-8-sig")
-    except OSError as error:
-        raise PlanError([_error("on-hand.unreadable", where, f"can't be read: {error.strerror}")]) from error
-    except UnicodeDecodeError as error:
-        message = "isn't UTF-8 text; save it from the spreadsheet as CSV UTF-8"
-        raise PlanError([_error("on-hand.unreadable", where, message)]) from error
+    text = read_list_text(path, kind=_KIND, what=_WHAT, largest_bytes=_LARGEST_BYTES)
     return read_on_hand(text, file=str(path))
 
 
@@ -79,26 +71,10 @@ def read_on_hand(text: str, *, file: str) -> tuple[OnHand, ...]:
     Raises:
         PlanError: something in it is wrong; holds all findings.
     """
-    lines = [(number, line) for number, line in enumerate(text.splitlines(), start=1) if line.strip(" ,;\t")]
-    header = [name.strip().lower() for name in _cells(lines[0][1])] if lines else []
-    if tuple(sorted(header)) != tuple(sorted(COLUMNS)):
-        where = Place(file=file, line=lines[0][0] if lines else 1)
-        raise PlanError([_error("on-hand.columns", where, f"the first line is {','.join(COLUMNS)}", header)])
-    findings: list[Finding] = []
-    boards: list[OnHand] = []
-    for number, line in lines[1:]:
-        where, cells = Place(file=file, line=number), _cells(line)
-        if len(cells) != len(header):
-            message = f"{len(cells)} cells under {len(header)} columns"
-            findings.append(_error("on-hand.ragged-row", where, message, cells))
-            continue
-        row = dict(zip(header, (cell.strip() for cell in cells), strict=True))
-        faults = list(_faults(row, where))
-        findings += faults
-        if not faults:
-            boards.append(_board(row, where))
-    if findings:
-        raise PlanError(findings)
+    sheet = CsvList(kind=_KIND, what=_WHAT, file=file, columns=COLUMNS)
+    boards = [board for row in sheet.rows(text) for board in _boards(sheet, row)]
+    if sheet.findings:
+        raise PlanError(sheet.findings)
     return tuple(boards)
 
 
@@ -126,38 +102,41 @@ def _unused(board: OnHand, pieces: Sequence[Piece]) -> Finding:
     )
 
 
-def _cells(line: str) -> list[str]:
-    return next(csv.reader([line]), [])
-
-
-def _error(rule: str, place: Place, message: str, found: Sequence[str] = ()) -> Finding:
-    return Finding(rule=rule, severity=Severity.ERROR, message=message, place=place, found=",".join(found))
-
-
-def _faults(row: dict[str, str], where: Place) -> Iterator[Finding]:
+def _boards(sheet: CsvList, row: CsvRow) -> Iterator[OnHand]:
+    """The boards of a row; none where something is wrong with it, which is noted."""
+    before = len(sheet.findings)
     for column, known in (("profile", profile), ("grade", grade)):
         try:
-            known(row[column])
+            known(row[column].text)
         except UnknownItem as error:
-            yield _error(f"on-hand.unknown-{column}", where, str(error), [row[column]])
-    if not row["qty"].isdecimal() or not 0 < int(row["qty"]) <= _MOST:
-        message = f"qty {row['qty']!r} isn't a whole number from 1 to {_MOST}"
-        yield _error("on-hand.bad-qty", where, message, [row["qty"]])
+            sheet.say(f"unknown-{column}", row[column].place, str(error), found=row[column].text)
+    length_in, qty = _length(sheet, row["length_in"]), _qty(sheet, row["qty"])
+    if len(sheet.findings) == before:
+        yield OnHand(
+            profile=profile(row["profile"].text).name,
+            grade=grade(row["grade"].text).name,
+            length_in=length_in,
+            qty=qty,
+            place=replace(row["profile"].place, column=0),
+        )
+
+
+def _length(sheet: CsvList, cell: Cell) -> float:
+    """The length [in]; 0 beside a finding where there is none."""
     try:
-        length_in = parse_length(row["length_in"])
+        length_in = parse_length(cell.text)
     except MeasureError as error:
-        yield _error("on-hand.bad-length", where, f"{row['length_in']!r}: {error.fault}", [row["length_in"]])
-        return
+        sheet.say("bad-length", cell.place, f"{cell.text!r}: {error.fault}", found=cell.text)
+        return 0.0
     if length_in < _SHORTEST_IN:
-        message = f"no board is {row['length_in']} inches long: lengths are in inches, for feet write 8'"
-        yield _error("on-hand.bad-length", where, message, [row["length_in"]])
+        message = f"no board is {cell.text} inches long: lengths are in inches, for feet write 8'"
+        sheet.say("bad-length", cell.place, message, found=cell.text)
+    return length_in
 
 
-def _board(row: dict[str, str], where: Place) -> OnHand:
-    return OnHand(
-        profile=profile(row["profile"]).name,
-        grade=grade(row["grade"]).name,
-        length_in=parse_length(row["length_in"]),
-        qty=int(row["qty"]),
-        place=where,
-    )
+def _qty(sheet: CsvList, cell: Cell) -> int:
+    """How many; 0 beside a finding where there is no number."""
+    if cell.text.isascii() and cell.text.isdecimal() and 0 < int(cell.text) <= _MOST:
+        return int(cell.text)
+    sheet.say("bad-qty", cell.place, f"qty {cell.text!r} isn't a whole number from 1 to {_MOST}", found=cell.text)
+    return 0

@@ -46,9 +46,24 @@ def test_all_that_is_wrong_is_told_at_once_with_its_line():
     ]
 
 
-@pytest.mark.parametrize("text", ["", "\n", "2x4,stud,96,1\n", "profile,grade,length_in\n", HEADER[:-1] + ",colour\n"])
-def test_a_list_without_its_header_is_refused(text):
-    assert [rule for rule, _ in rules(text)] == ["on-hand.columns"]
+@pytest.mark.parametrize("qty", ["", "-2", "two", "1e2", "\u0661", "100001"])
+def test_a_number_of_boards_is_a_plain_whole_number(qty):
+    assert rules(f"{HEADER}2x4,stud,96,{qty}\n") == [("on-hand.bad-qty", 2)]
+
+
+@pytest.mark.parametrize(
+    ("text", "rule"),
+    [
+        ("", "on-hand.empty"),
+        ("\n", "on-hand.empty"),
+        ("profile,grade,length_in\n", "on-hand.missing-column"),
+        (HEADER[:-1] + ",colour\n", "on-hand.unknown-column"),
+        (HEADER[:-1] + ",qty\n", "on-hand.duplicate-column"),
+        ('"2x4,stud,96,1\n', "on-hand.bad-line"),
+    ],
+)
+def test_a_list_without_its_header_is_refused(text, rule):
+    assert [found for found, _ in rules(text)] == [rule]
 
 
 def test_a_file_that_cannot_be_read_is_named(tmp_path):
