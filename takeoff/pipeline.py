@@ -16,8 +16,10 @@ from takeoff.cutting.on_hand import OnHand, read_on_hand_file, unused_notes
 from takeoff.cutting.panel_pieces import panel_pieces_of
 from takeoff.cutting.pieces import pieces_of
 from takeoff.cutting.sheets import SheetProblem, cut_sheets
+from takeoff.cutting.splices import cheapest_splices
 from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.frame import frame
+from takeoff.framing.runs import rejoined
 from takeoff.model.building import FramedBuilding
 from takeoff.model.marks import mark_buildings
 from takeoff.model.takeoff import BookSettings, Settings, Takeoff
@@ -33,9 +35,10 @@ from takeoff.sheets.write import write_files
 if TYPE_CHECKING:
     from takeoff.catalog.prices import PriceList
     from takeoff.cutting.stop import EffortName
-    from takeoff.model.stock import LumberCutting
+    from takeoff.model.stock import LumberCutting, Piece
     from takeoff.order.quotes.compare import Comparison
     from takeoff.plan.book import Book
+    from takeoff.plan.schema import Settings as PlanSettings
 
 
 def take_off(path: Path) -> Takeoff:
@@ -56,21 +59,16 @@ def take_off(path: Path) -> Takeoff:
         truck_lb=written.plan.settings.truck,
         lift_lb=written.plan.settings.lift,
     )
-    buildings, decided = _built(written)
+    on_hand = _on_hand(written)
+    framed, decided = _framed(written)
+    buildings = _spliced(framed, lambda pieces: _problem(pieces, prices, on_hand, asked))
     screened = tuple(
         finding
         for building, plan in zip(buildings, written.plan.buildings, strict=True)
         for finding in screen(building, plan)
     )
     pieces, panels = pieces_of(buildings), panel_pieces_of(buildings)
-    on_hand = _on_hand(written)
-    problem = LumberProblem(
-        pieces=pieces,
-        offers=(*offers_for(pieces, prices, asked.trim), *(board.offer for board in on_hand)),
-        kerf_in=settings.kerf_in,
-        max_lengths=asked.max_lengths,
-        least_leftover_in=asked.least_leftover,
-    )
+    problem = _problem(pieces, prices, on_hand, asked)
     lumber = _cut(problem, asked.effort, written.place("settings"))
     sheets = cut_sheets(SheetProblem(pieces=panels, offers=sheet_offers_for(panels, prices), kerf_in=settings.kerf_in))
     order = order_lines(
@@ -183,8 +181,30 @@ def _cut(problem: LumberProblem, effort: EffortName, place: Place) -> LumberCutt
         raise PlanError([finding]) from error
 
 
-def _built(written: WrittenPlan) -> tuple[tuple[FramedBuilding, ...], tuple[Finding, ...]]:
-    """All buildings framed, sheathed and marked. What can't be framed is told for all of them at once."""
+def _problem(
+    pieces: tuple[Piece, ...], prices: PriceList, on_hand: tuple[OnHand, ...], asked: PlanSettings
+) -> LumberProblem:
+    """What the boards are to be cut for, and from what."""
+    return LumberProblem(
+        pieces=pieces,
+        offers=(*offers_for(pieces, prices, asked.trim), *(board.offer for board in on_hand)),
+        kerf_in=asked.kerf,
+        max_lengths=asked.max_lengths,
+        least_leftover_in=asked.least_leftover,
+    )
+
+
+def _spliced(
+    framed: tuple[FramedBuilding, ...], problem: Callable[[tuple[Piece, ...]], LumberProblem]
+) -> tuple[FramedBuilding, ...]:
+    """Plates and fascia joined where the boards are cheapest, then all sheathed and marked."""
+    draft = mark_buildings(framed)
+    joints = cheapest_splices(problem(pieces_of(draft)), draft)
+    return mark_buildings([sheathe(rejoined(each, at)) for each, at in zip(framed, joints, strict=True)])
+
+
+def _framed(written: WrittenPlan) -> tuple[tuple[FramedBuilding, ...], tuple[Finding, ...]]:
+    """All buildings framed. What can't be framed is told for all of them at once."""
     framed: list[FramedBuilding] = []
     decided: list[Finding] = []
     errors: list[Finding] = []
@@ -194,11 +214,11 @@ def _built(written: WrittenPlan) -> tuple[tuple[FramedBuilding, ...], tuple[Find
         except PlanError as error:
             errors += error.findings
             continue
-        framed.append(sheathe(standing))
+        framed.append(standing)
         decided += found
     if errors:
         raise PlanError(errors)
-    return mark_buildings(framed), tuple(decided)
+    return tuple(framed), tuple(decided)
 
 
 def _places_in(written: WrittenPlan, index: int) -> Callable[[str], Place]:

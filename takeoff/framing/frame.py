@@ -24,6 +24,7 @@ from takeoff.framing.ridge_over import over_decided
 from takeoff.framing.ridge_posts import inside_posts, post_members
 from takeoff.framing.roof_frame import RoofFrame, fascia_runs, rafters_along, roof_frame
 from takeoff.framing.roof_headers import roof_headers
+from takeoff.framing.runs import runs
 from takeoff.framing.soffits import soffit_boxes, soffit_members
 from takeoff.framing.square_eaves import lean_fault
 from takeoff.framing.tails import fold_lean
@@ -83,6 +84,7 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
             *(slope_face(building, roof, row) for row in roof.rows),
             *floors.faces,
         ),
+        runs=runs(members, standing, roof.rows),
         vent_area_sqin=sum(vent_area(row, block) for row, block in zip(roof.rows, roof.blocking, strict=True) if block),
     )
     return framed, (*_decisions(building, roof, written), *of_posts, *of_ties, *floors.findings)

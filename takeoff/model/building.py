@@ -9,6 +9,7 @@ from takeoff.model.joint import Joint
 from takeoff.model.layout import LayoutLine
 from takeoff.model.member import Member
 from takeoff.model.panel import Panel
+from takeoff.model.run import Run
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,5 +23,7 @@ class FramedBuilding:
     lines: tuple[LayoutLine, ...] = ()
     faces: tuple[Face, ...] = ()
     panels: tuple[Panel, ...] = ()
+    runs: tuple[Run, ...] = ()
+    """Plates and fascia that may be joined otherwise; none once it is settled where."""
     vent_area_sqin: float = 0.0
     """Net free area of the air openings at the eaves [sq in]."""

@@ -27,6 +27,8 @@ class Sparse:
     upper: tuple[float, ...]
     most: tuple[float, ...]
     whole: bool = False
+    loose: int = 0
+    """So many of the first columns need not be whole, even so."""
 
 
 def quiet_solver() -> highspy.Highs:
@@ -69,7 +71,9 @@ def passed(solver: highspy.Highs, programme: Sparse) -> None:
     lp.a_matrix_.index_ = np.array([row for column in programme.columns for row, _ in column], dtype=np.int32)
     lp.a_matrix_.value_ = np.array([entry for column in programme.columns for _, entry in column], dtype=np.double)
     if programme.whole:
-        lp.integrality_ = [highspy.HighsVarType.kInteger] * len(programme.costs)
+        kinds = highspy.HighsVarType
+        integers = len(programme.costs) - programme.loose
+        lp.integrality_ = [kinds.kContinuous] * programme.loose + [kinds.kInteger] * integers
     checked(solver.passModel(lp))
 
 
