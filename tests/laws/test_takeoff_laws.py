@@ -12,6 +12,7 @@ import tempfile
 from collections import Counter, defaultdict
 from collections.abc import Callable
 from functools import lru_cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,8 @@ from takeoff.findings import PlanError
 from takeoff.model.takeoff import Takeoff
 from takeoff.pipeline import take_off
 from takeoff.sheets.tables import TABLES
+
+ANGLES = ("left_miter_deg", "left_bevel_deg", "right_miter_deg", "right_bevel_deg")
 
 ROUNDED = 5e-5
 """What a length in a table may be off by [in]: four decimals."""
@@ -137,13 +140,22 @@ def test_pieces_of_a_mark_are_cut_to_its_length_from_its_profile_and_grade(text:
 
 @for_any_job
 def test_cuts_and_kerfs_fit_their_board_and_what_is_left_over_is_said_rightly(text: str) -> None:
-    kerf = kerf_of(text)
-    for rows in boards(tables(text)).values():
+    kerf, read = kerf_of(text), tables(text)
+    slanted = {row["mark"] for row in read["pieces"] if any(float(row[angle]) for angle in ANGLES)}
+    for rows in boards(read).values():
         (stock,) = {float(row["stock_length_in"]) for row in rows}
-        lengths = [float(row["length_in"]) for row in rows]
         slack = ROUNDED * (len(rows) + 1)
-        assert sum(lengths) + kerf * (len(rows) - 1) <= stock + slack
-        left = max(0.0, stock - sum(lengths) - kerf * len(rows))
+        assert float(rows[0]["begins_in"]) == 0.0
+        for row in rows:
+            reach = float(row["begins_in"]) + float(row["length_in"])
+            assert float(row["ends_in"]) == pytest.approx(reach, abs=slack)
+        for before, row in pairwise(rows):
+            lap = float(before["ends_in"]) + kerf - float(row["begins_in"])
+            assert -slack <= lap < float(row["length_in"])
+            assert lap <= slack or row["mark"] in slanted, "only slanted ends lie in each other"
+        end = float(rows[-1]["ends_in"])
+        assert end <= stock + slack
+        left = max(0.0, stock - end - kerf)
         assert [float(row["leftover_in"]) for row in rows] == pytest.approx([left] * len(rows), abs=slack)
         assert [int(row["position"]) for row in rows] == list(range(1, len(rows) + 1))
 

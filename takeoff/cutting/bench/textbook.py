@@ -6,6 +6,8 @@ Source
 
 from __future__ import annotations
 
+from math import inf
+
 from takeoff.cutting.exact.instance import Instance
 from takeoff.cutting.exact.pattern import Plan
 from takeoff.cutting.exact.solver import Sparse, checked, passed, quiet_solver
@@ -26,7 +28,7 @@ def textbook_cost(instance: Instance, start: Plan, seconds: float) -> int | None
     import numpy as np
 
     boards = start.boards
-    if boards * (len(instance.items) + len(instance.stocks)) > _LARGEST or instance.savings or instance.scarce:
+    if boards * (len(instance.items) + len(instance.stocks) + len(instance.savings)) > _LARGEST or instance.scarce:
         return None
     solver = quiet_solver()
     checked(solver.setOptionValue("time_limit", seconds))
@@ -45,26 +47,44 @@ def _values(instance: Instance, plan: Plan) -> list[float]:
     for pattern, count in plan.uses:
         content = dict(pattern.content)
         stocks = [float(t == pattern.stock) for t in range(len(instance.stocks))]
-        values += (stocks + [float(content.get(i, 0)) for i in range(len(instance.items))]) * count
+        chains = {instance.items[i].chain for i in content}
+        nests = [float(chain in chains) for chain in range(len(instance.savings))]
+        values += (stocks + nests + [float(content.get(i, 0)) for i in range(len(instance.items))]) * count
     return values
 
 
 def _programme(instance: Instance, boards: int) -> Sparse:
-    """Columns: for each board its stocks, then its items. Rows: the items, then each board's room, then its use."""
-    items, stocks = instance.items, instance.stocks
+    """Columns: for each board its stocks, its chains, its items.
+
+    Rows: the items, then each board's room, then its use, then for each board and chain that it is opened.
+    """
+    items, stocks, savings = instance.items, instance.stocks, instance.savings
     columns: list[tuple[tuple[int, int], ...]] = []
     for board in range(boards):
         room, use = len(items) + board, len(items) + boards + board
         columns += (((room, -stock.capacity), (use, 1)) for stock in stocks)
-        columns += (((i, 1), (room, item.width)) for i, item in enumerate(items))
-    costs = [float(stock.cost) for stock in stocks] + [0.0] * len(items)
-    most = [1.0] * len(stocks) + [float(item.qty) for item in items]
+        opened = len(items) + 2 * boards + board * len(savings)
+        for chain, saving in enumerate(savings):
+            pieces = sum(item.qty for item in items if item.chain == chain)
+            columns.append(((room, saving), (opened + chain, -pieces)))
+        for i, item in enumerate(items):
+            if item.chain is None:
+                columns.append(((i, 1), (room, item.width)))
+            else:
+                columns.append(((i, 1), (room, item.width - savings[item.chain]), (opened + item.chain, 1)))
+    costs = [float(stock.cost) for stock in stocks] + [0.0] * (len(savings) + len(items))
+    most = [1.0] * (len(stocks) + len(savings)) + [float(item.qty) for item in items]
     wanted = tuple(float(item.qty) for item in items)
     return Sparse(
         costs=tuple(costs * boards),
         columns=tuple(columns),
-        lower=(*wanted, *(-float(max(s.capacity for s in stocks)) for _ in range(boards)), *(0.0,) * boards),
-        upper=(*wanted, *(0.0,) * boards, *(1.0,) * boards),
+        lower=(
+            *wanted,
+            *(-inf for _ in range(boards)),
+            *(0.0,) * boards,
+            *(-inf for _ in range(boards * len(savings))),
+        ),
+        upper=(*wanted, *(0.0,) * boards, *(1.0,) * boards, *(0.0,) * (boards * len(savings))),
         most=tuple(most * boards),
         whole=True,
     )
