@@ -41,6 +41,14 @@ def test_no_more_lengths_are_bought_than_the_plan_lets(tmp_path: Path, most: int
     assert max(len(found) for found in lengths.values()) <= most
 
 
+def test_trim_and_effort_of_the_plan_reach_the_boards(tmp_path: Path) -> None:
+    takeoff = with_settings(tmp_path, "trim: 1/2\", effort: quick, least_leftover: 3'")
+    by_the_foot = [board for board in takeoff.lumber.boards if board.stock_length_in % 12 == 0]
+    assert {board.trim_in for board in by_the_foot} == {0.5}
+    assert all(board.starts_in[0] == board.trim_in for board in takeoff.lumber.boards)
+    assert not any(board.special for board in takeoff.lumber.boards), "plates are joined so that trimmed boards do"
+
+
 def test_a_list_of_boards_that_is_not_there_is_named(tmp_path: Path) -> None:
     with pytest.raises(PlanError, match=r"nowhere\.csv") as caught:
         with_settings(tmp_path, "on_hand: nowhere.csv")

@@ -71,13 +71,6 @@ def test_a_piece_as_long_as_the_longest_board_needs_a_longer_one_once_ends_are_t
     assert board.starts_in == (0.25,)
 
 
-def test_the_leftover_worth_keeping_decides_where_costs_are_equal():
-    # Two boards either way: 60 with 40 and 59 with 41 leave 20 and 20, 60 with 59 leaves 1 and the other 39.
-    pieces = (a_piece("A1", 60.0), a_piece("A2", 59.0), a_piece("B1", 41.0), a_piece("B2", 40.0))
-    kept = cut(a_job(*pieces, offers=by_the_foot(10), least_leftover_in=30.0))
-    assert sorted(board.leftover_in for board in kept.boards) == [0.75, 38.75]
-
-
 @pytest.mark.parametrize("effort", ["quick", "normal", "long"])
 def test_every_effort_makes_all_pieces_and_no_dearer_than_less_effort(effort):
     pieces = tuple(a_piece(f"S{n}", 20.0 + 7.3 * n, 3 + n % 4) for n in range(7))
