@@ -7,7 +7,8 @@ Duty
 The faces
     ``pieces.pieces_of`` and ``panel_pieces.panel_pieces_of`` count what is to be cut; ``offers.offers_for`` and
     ``offers.sheet_offers_for`` say what is on sale; ``lumber.cut`` and ``sheets.cut_sheets`` cut;
-    ``assign.assign_sheets`` tells each placed panel its sheet. ``exact`` holds the exact lumber cutter, ``fitting`` the
+    ``assign.assign_sheets`` tells each placed panel its sheet. ``splices`` chooses where plates and fascia are joined,
+    among the ``ways`` that their studs and rafters allow. ``exact`` holds the exact lumber cutter, ``fitting`` the
     plain one; ``compare`` tells what a choice of lengths or nesting costs, ``bench`` how well and fast all of it is.
 
 How to add to it
