@@ -16,7 +16,7 @@ from takeoff.cutting.exact.pattern import content_of
 from takeoff.cutting.groups import Demand, Group, groups_of
 from takeoff.cutting.problem import LumberProblem
 from takeoff.cutting.steps import inches, steps_up
-from takeoff.cutting.ways import Way, clash, lengths_of, ways_of
+from takeoff.cutting.ways import MOST_WAYS, Way, clash, lengths_of, ways_of
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
@@ -27,6 +27,9 @@ Clashes = tuple[tuple[tuple[int, int], tuple[int, int]], ...]
 
 Ways = tuple[int, ...]
 """Number of the way for each run."""
+
+_WAYS_IN_ALL, _FEWEST_WAYS = 1_500, 6
+"""Ways of all runs of a job that are compared, and of one run at least."""
 
 Kind = tuple[int, str, str]
 """Load, profile and grade: what may share boards."""
@@ -69,6 +72,8 @@ def _open_runs(group: Group, kerf: int, buildings: Sequence[FramedBuilding]) -> 
     """Runs of a group's kind that no single board on sale makes, with their ways."""
     capacity = max((stick.capacity for stick in group.sticks if stick.limit is None and not stick.special), default=0)
     longest_in = inches(capacity - kerf)
+    runs = sum(len(building.runs) for building in buildings)
+    most = max(_FEWEST_WAYS, min(MOST_WAYS, _WAYS_IN_ALL // max(1, runs)))
     for at, building in enumerate(buildings):
         for number, run in enumerate(building.runs):
             members = [building.members[piece] for piece in run.pieces]
@@ -76,7 +81,7 @@ def _open_runs(group: Group, kerf: int, buildings: Sequence[FramedBuilding]) -> 
                 continue
             if steps_up(run.length_in) + kerf <= capacity and len(members) == 1:
                 continue
-            ways = ways_of(run, longest_in)
+            ways = ways_of(run, longest_in, most)
             if ways:
                 yield _Open(
                     building=at,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.run import Run
@@ -13,22 +13,24 @@ Way = tuple[float, ...]
 
 LEAST_PIECE_IN = 48.0
 """No shorter piece, where that can be: a plate of short ends holds no wall straight (common practice)."""
-_MOST_WAYS = 60
-"""More than these are thinned out: places are left out evenly, so that the rest still spread over the whole run."""
+MOST_WAYS = 60
+"""Of these many ways of a run there is one that suits the others."""
+_MOST_LISTED = 2_000
 
 
-def ways_of(run: Run, longest_in: float) -> tuple[Way, ...]:
+def ways_of(run: Run, longest_in: float, most: int = MOST_WAYS) -> tuple[Way, ...]:
     """The ways to join a run with the fewest pieces; none where its places are too far apart.
 
     Args:
         run: with the places for joints.
         longest_in: what the longest board on sale is good for [in].
+        most: where there are more ways they are thinned out evenly, so that the rest still spread over the whole run.
     """
     places = list(run.places_in)
     for least in (LEAST_PIECE_IN, 0.0):
         fewest = _fewest(run.length_in, places, longest_in, least)
         if fewest is not None:
-            return _thinned(run, places, longest_in, least, fewest)
+            return _thinned(tuple(_listed(run.length_in, places, longest_in, least, fewest)), most)
     return ()
 
 
@@ -60,12 +62,27 @@ def _fits(piece: float, longest: float, least: float) -> bool:
     return max(least, TOLERANCE.length) <= piece + TOLERANCE.length and piece <= longest + TOLERANCE.length
 
 
-def _thinned(run: Run, places: list[float], longest: float, least: float, joints: int) -> tuple[Way, ...]:
-    found = tuple(_ways(run.length_in, places, longest, least, joints))
-    if len(found) <= _MOST_WAYS:
-        return found
-    step = -(-len(found) // _MOST_WAYS)
-    return (*found[:-1:step], found[-1])
+def _thinned(ways: tuple[Way, ...], most: int) -> tuple[Way, ...]:
+    step = -(-(len(ways) - 1) // max(1, most - 1))
+    return ways if len(ways) <= most else (*ways[:-1:step], ways[-1])
+
+
+def _listed(length: float, places: Sequence[float], longest: float, least: float, joints: int) -> Iterator[Way]:
+    """Ways with so many joints; of a run so long that there are very many, only with every other place or fewer."""
+    while _count(length, places, longest, least, joints) > _MOST_LISTED:
+        halves = [half for half in (places[::2], places[1::2]) if _fewest(length, half, longest, least) == joints]
+        if not halves:
+            break
+        places = halves[0]
+    return islice(_ways(length, places, longest, least, joints), _MOST_LISTED)
+
+
+def _count(length: float, places: Sequence[float], longest: float, least: float, joints: int) -> int:
+    """Number of the ways with so many joints."""
+    reached = {0.0: 1}
+    for _ in range(joints):
+        reached = {place: sum(n for at, n in reached.items() if _fits(place - at, longest, least)) for place in places}
+    return sum(n for at, n in reached.items() if _fits(length - at, longest, least))
 
 
 def _ways(length: float, places: Sequence[float], longest: float, least: float, joints: int) -> Iterator[Way]:

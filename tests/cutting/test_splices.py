@@ -40,6 +40,14 @@ def test_every_piece_of_every_way_fits_a_board_and_no_end_is_short():
         assert set(way) <= set(run.places_in)
 
 
+def test_a_very_long_run_has_few_ways_that_all_are_good():
+    # Ten pieces of 20 ft with room to spare: nearly a million ways.
+    run = Run(pieces=(0,), length_in=2170.0, joints_in=(), places_in=tuple(range(16, 2170, 16)))
+    ways = ways_of(run, 240.0, 25)
+    assert 1 < len(ways) <= 25
+    assert all(len(way) == 9 and max(lengths_of(run, way)) <= 240.0 for way in ways)
+
+
 def test_where_no_place_is_in_reach_there_is_no_way():
     assert ways_of(Run(pieces=(0,), length_in=360.0, joints_in=(), places_in=(20.0, 350.0)), 240.0) == ()
 
