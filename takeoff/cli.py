@@ -42,6 +42,9 @@ class Measure(click.ParamType[Any]):
 LENGTH = Measure("length", parse_length)
 PITCH = Measure("pitch", parse_pitch)
 PLAN = click.Path(path_type=Path)
+SETTINGS = click.option(
+    "--settings", type=PLAN, help="PLAN is a drawing (DXF): it gives the geometry, this plan everything else."
+)
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -61,13 +64,14 @@ def main() -> None:
     help="Folder for the results.  [default: outputs/<job>]",
 )
 @click.option("--notes", is_flag=True, help="Print notes as well as warnings.")
-def run(plan: Path, into: Path | None, notes: bool) -> None:
+@SETTINGS
+def run(plan: Path, into: Path | None, notes: bool, settings: Path | None) -> None:
     """Take off PLAN and write the order, cut sheets and tables."""
     from takeoff.pipeline import take_off, write_takeoff
     from takeoff.sheets.summary import job_folder, summary
 
     with _told():
-        takeoff = take_off(plan)
+        takeoff = take_off(plan, settings)
         folder = into or Path("outputs") / job_folder(takeoff.job)
         files = write_takeoff(takeoff, folder)
     _print_findings(takeoff.findings, notes=notes)
@@ -78,13 +82,14 @@ def run(plan: Path, into: Path | None, notes: bool) -> None:
 @click.argument("plan", type=PLAN)
 @click.option("--notes/--no-notes", default=True, help="Print notes as well as warnings.  [default: notes]")
 @click.option("--audit", is_flag=True, help="Build every stick as a solid and look for any that stand in each other.")
-def check(plan: Path, notes: bool, audit: bool) -> None:
+@SETTINGS
+def check(plan: Path, notes: bool, audit: bool, settings: Path | None) -> None:
     """Read and screen PLAN; write nothing."""
     from takeoff.pipeline import audited, take_off
     from takeoff.sheets.summary import verdict
 
     with _told():
-        takeoff = take_off(plan)
+        takeoff = take_off(plan, settings)
     _print_findings(takeoff.findings, notes=notes)
     if audit:
         _print_findings(audited(takeoff), notes=True)
@@ -132,11 +137,30 @@ def quotes(plan: Path, answers: tuple[Path, ...], into: Path | None) -> None:
 
 
 @main.command()
-def start() -> None:
+@click.option("--dxf", is_flag=True, help="Print a drawing (DXF) to begin with instead: layers, an example, notes.")
+def start(dxf: bool) -> None:
     """Print a commented plan to begin with."""
     from takeoff.plan.start import starter_text
 
-    click.echo(starter_text(), nl=False)
+    if not dxf:
+        click.echo(starter_text(), nl=False)
+        return
+    from takeoff.pipeline import starter_drawing
+
+    click.echo(starter_drawing(), nl=False)
+
+
+@main.command()
+@click.argument("plan", type=PLAN)
+@click.option("-o", "--into", type=click.Path(path_type=Path, dir_okay=False), required=True, help="File to write.")
+def outline(plan: Path, into: Path) -> None:
+    """Write the geometry of PLAN as a drawing (DXF) that `run --settings` reads."""
+    from takeoff.pipeline import house_drawing
+    from takeoff.sheets.write import write_file
+
+    with _told():
+        write_file(house_drawing(plan), into)
+    click.echo(f"{into}: change it, then `takeoff run {into} --settings {plan}`")
 
 
 @main.command()

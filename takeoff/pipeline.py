@@ -18,6 +18,7 @@ from takeoff.cutting.pieces import pieces_of
 from takeoff.cutting.sheets import SheetProblem, cut_sheets
 from takeoff.cutting.splices import cheapest_splices
 from takeoff.findings import Finding, Place, PlanError, Severity
+from takeoff.framing.drawn_folds import folds_as_drawn
 from takeoff.framing.frame import frame
 from takeoff.framing.runs import rejoined
 from takeoff.model.building import FramedBuilding
@@ -41,13 +42,17 @@ if TYPE_CHECKING:
     from takeoff.plan.schema import Settings as PlanSettings
 
 
-def take_off(path: Path) -> Takeoff:
+def take_off(path: Path, settings_file: Path | None = None) -> Takeoff:
     """Read a plan and take it off.
+
+    Args:
+        path: of the plan; or of a drawing, where ``settings_file`` says the rest.
+        settings_file: a plan that the drawing gives the geometry of.
 
     Raises:
         PlanError: the plan or its price list has errors, or can't be framed; all that was found is in it.
     """
-    written, doubts = read_plan(path)
+    written, doubts = read_plan(settings_file, path) if settings_file else read_plan(path)
     prices, idle = _prices(written)
     asked = written.plan.settings
     settings = Settings(
@@ -100,6 +105,30 @@ def take_off(path: Path) -> Takeoff:
         comparison=compared(problem, lumber),
         findings=(*doubts, *decided, *screened, *found),
     )
+
+
+def house_drawing(path: Path) -> bytes:
+    """The geometry of a plan as a drawing (DXF) that can be read back.
+
+    Raises:
+        PlanError: the plan has errors.
+    """
+    from takeoff.sheets.house_dxf import plan_dxf
+
+    written, _ = read_plan(path)
+    _built(written)  # what can't be framed has no roof to draw either, and says why
+    return plan_dxf(written.plan)
+
+
+def starter_drawing() -> bytes:
+    """A drawing to begin with, of the building in the starter plan."""
+    from importlib import resources
+
+    from takeoff.sheets.house_dxf import template_dxf
+
+    with resources.as_file(resources.files("takeoff.plan").joinpath("starter.yaml")) as path:
+        written, _ = read_plan(path)
+    return template_dxf(written.plan)
 
 
 def audited(takeoff: Takeoff) -> tuple[Finding, ...]:
@@ -216,6 +245,7 @@ def _framed(written: WrittenPlan) -> tuple[tuple[FramedBuilding, ...], tuple[Fin
             continue
         framed.append(standing)
         decided += found
+        decided += folds_as_drawn(building, written.drawn_of(index).folds, _places_in(written, index)("roof"))
     if errors:
         raise PlanError(errors)
     return tuple(framed), tuple(decided)

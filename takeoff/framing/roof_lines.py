@@ -129,13 +129,13 @@ def lowest_eave(lines: tuple[RoofSideLine, ...]) -> float:
     return min(line.eave_height for line in lines if line.is_eave)
 
 
-def outer_ring(lines: tuple[RoofSideLine, ...]) -> tuple[RoofEdge, ...]:
+def outer_ring(lines: tuple[RoofSideLine, ...], *, run_on: bool = True) -> tuple[RoofEdge, ...]:
     """The roof's outline in plan: the footprint's sides moved out to tail cuts and barges, corners where they meet.
 
-    The slopes of higher eaves are run on down to the height of the lowest.
+    The slopes of higher eaves are run on down to the height of the lowest, unless ``run_on`` is off.
     """
     base = lowest_eave(lines)
-    moved = [replace(line, out=line.out + _run_on(line, base)) for line in lines]
+    moved = [replace(line, out=line.out + _run_on(line, base)) for line in lines] if run_on else list(lines)
     corners = [_corner(moved[k - 1], line) for k, line in enumerate(moved)]
     return tuple(
         RoofEdge(a, b, line.pitch.slope if line.pitch else None)

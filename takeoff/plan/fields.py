@@ -184,6 +184,14 @@ def _read_file_name(value: str) -> str:
     return value
 
 
+def _read_drawing_name(value: str) -> str:
+    """A drawing beside the plan, as `_read_file_name`."""
+    try:
+        return _read_file_name(value)
+    except PydanticCustomError:
+        raise refusal("the name of a drawing in the plan's folder, such as house.dxf") from None
+
+
 Corners = _listed(3, 200, "corners")
 SideNames = _listed(3, 200, "names of sides")
 Gables = _listed(2, 2, "names of sides")
@@ -225,6 +233,9 @@ Percent = Annotated[float, BeforeValidator(_read_percent, json_schema_input_type
 Pounds = Annotated[float, BeforeValidator(_read_pounds, json_schema_input_type=float | str)]
 WasteCategory = Annotated[str, BeforeValidator(_read_category, json_schema_input_type=str)]
 PriceFile = Annotated[str, AfterValidator(_read_file_name), _text(120)]
+
+DrawingFile = Annotated[str, AfterValidator(_read_drawing_name), _text(120)]
+LayerName = Annotated[str, _text(60)]
 
 LumberSize = Annotated[
     str,

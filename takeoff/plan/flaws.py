@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from takeoff.findings import Finding, Place, Severity
+from takeoff.findings import Finding, Severity
 from takeoff.plan.tree import Loc, Node, spot_of
 
 
@@ -33,7 +33,7 @@ class Flaw:
             rule=self.rule,
             severity=self.severity,
             message=self.message,
-            place=Place(file, spot.line, spot.column, path_text(path)),
+            place=spot.place(file, path_text(path)),
             found=self.found,
             limit=self.limit,
         )

@@ -102,8 +102,11 @@ def footprint(building: Building) -> Footprint:
     Raises:
         ValueError: the building has not as many names of sides as edges.
     """
-    points: tuple[Point, ...] = building.outline
-    names = side_names(building)
+    return footprint_of(building.outline, side_names(building))
+
+
+def footprint_of(points: tuple[Point, ...], names: tuple[str, ...]) -> Footprint:
+    """The footprint of an outline and the names of its edges, as `footprint`."""
     if len(names) != len(points):
         raise ValueError(f"{len(names)} names for {len(points)} sides")
     if signed_area(points) < 0:
@@ -116,11 +119,14 @@ def side_names(building: Building) -> tuple[str, ...]:
 
     By compass: a rectangle whose sides run along x and y. By number: ``side 1`` from the first point to the second.
     """
-    if building.sides is not None:
-        return building.sides
-    numbers = tuple(f"side {i + 1}" for i in range(len(building.outline)))
-    edges = _sides(building.outline, numbers)
-    outward = 1 if signed_area(building.outline) > 0 else -1
+    return usual_names(building.outline) if building.sides is None else building.sides
+
+
+def usual_names(points: tuple[Point, ...]) -> tuple[str, ...]:
+    """Names of an outline's edges where the plan gives none, as `side_names`."""
+    numbers = tuple(f"side {i + 1}" for i in range(len(points)))
+    edges = _sides(points, numbers)
+    outward = 1 if signed_area(points) > 0 else -1
     facing = tuple(_facing(edge, outward) for edge in edges)
     return facing if len(facing) == 4 and set(facing) == set(_COMPASS.values()) else numbers
 

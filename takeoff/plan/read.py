@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from copy import deepcopy
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from takeoff.findings import Finding, Place, PlanError, Severity
+from takeoff.plan.drawing_in.drawn import Drawn
+from takeoff.plan.drawing_in.put_in import put_in
 from takeoff.plan.flaws import Flaw, path_text
 from takeoff.plan.mismatch import mismatches
 from takeoff.plan.schema import Building, Plan
@@ -34,6 +36,12 @@ class WrittenPlan:
     """Name of the file, without folder."""
     folder: Path
     root: Node
+    drawn: Mapping[int, Drawn] = field(default_factory=dict)
+    """What drawings give beside the plan, by number of the building."""
+
+    def drawn_of(self, index: int) -> Drawn:
+        """What a drawing gives a building beside the plan, by the building's number; nothing where none does."""
+        return self.drawn.get(index, Drawn())
 
     def place(self, path: str) -> Place:
         """Line and column of a part of the plan; of its nearest parent where the plan leaves it out.
@@ -42,14 +50,15 @@ class WrittenPlan:
             path: such as ``buildings[0].roof.pitch``.
         """
         spot = spot_of(self.root, _loc(path))
-        return Place(self.file, spot.line, spot.column, path)
+        return spot.place(self.file, path)
 
 
-def read_plan(path: str | Path) -> tuple[WrittenPlan, tuple[Finding, ...]]:
+def read_plan(path: str | Path, drawing: Path | None = None) -> tuple[WrittenPlan, tuple[Finding, ...]]:
     """Read and verify a plan.
 
     Args:
         path: of the file.
+        drawing: a DXF file that gives the geometry; the plan then gives the rest.
 
     Returns:
         The plan, and warnings and notes about it in the order of the file.
@@ -59,12 +68,14 @@ def read_plan(path: str | Path) -> tuple[WrittenPlan, tuple[Finding, ...]]:
     """
     path = Path(path)
     root, faults = _tree(path)
-    plan, flaws = _understood(plain(root), path.parent)
-    findings = [_fault_finding(path.name, fault) for fault in faults]
+    put = put_in(root, path.name, path.parent, drawing)
+    root = put.root
+    plan, flaws = _understood(plain(root), path.parent, put.undrawn)
+    findings = [*put.findings, *(_fault_finding(path.name, fault) for fault in faults)]
     findings += [flaw.finding(path.name, root) for flaw in flaws]
     if plan is None or any(finding.severity is Severity.ERROR for finding in findings):
         raise PlanError(findings)
-    written = WrittenPlan(plan=plan, file=path.name, folder=path.parent, root=root)
+    written = WrittenPlan(plan=plan, file=path.name, folder=path.parent, root=root, drawn=put.drawn)
     return written, tuple(sorted(findings, key=lambda finding: (finding.place, finding.rule, finding.message)))
 
 
@@ -108,22 +119,28 @@ def _fault_finding(file: str, fault: TreeFault) -> Finding:
     return Finding(rule=fault.rule, severity=Severity.ERROR, message=fault.message, place=place)
 
 
-def _understood(data: Any, folder: Path) -> tuple[Plan | None, tuple[Flaw, ...]]:
-    """The plan and its flaws. Where the schema refuses it, no plan, but also the flaws of the sound buildings."""
+def _understood(data: Any, folder: Path, undrawn: frozenset[int]) -> tuple[Plan | None, tuple[Flaw, ...]]:
+    """The plan and its flaws. Where the schema refuses it, no plan, but also the flaws of the sound buildings.
+
+    Buildings whose drawing couldn't be read aren't asked about their geometry.
+    """
     try:
         plan = Plan.model_validate(data)
     except ValidationError as error:
-        return None, (*mismatches(error), *_flaws_of_sound_buildings(data))
+        return None, (*mismatches(error), *_flaws_of_sound_buildings(data, undrawn))
     flaws = list(job_flaws(plan, folder))
     for index, building in enumerate(plan.buildings):
-        flaws += (flaw.under(("buildings", index)) for flaw in building_flaws(building))
+        if index not in undrawn:
+            flaws += (flaw.under(("buildings", index)) for flaw in building_flaws(building))
     return plan, tuple(flaws)
 
 
-def _flaws_of_sound_buildings(data: dict[str, Any]) -> Iterator[Flaw]:
+def _flaws_of_sound_buildings(data: dict[str, Any], undrawn: frozenset[int]) -> Iterator[Flaw]:
     """Flaws of the buildings that the schema takes, or would take without the keys it doesn't know."""
     buildings = data.get("buildings")
     for index, part in enumerate(buildings if isinstance(buildings, list) else ()):
+        if index in undrawn:
+            continue
         known, blocks = _without_unknown_keys(part)
         try:
             building = Building.model_validate(known)

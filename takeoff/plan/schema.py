@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from takeoff.catalog.waste import default_waste_pct
 from takeoff.plan.block import Block
 from takeoff.plan.book import Book
 from takeoff.plan.by_name import ByName
+from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.fields import (
     Buildings,
     Coordinate,
@@ -35,6 +36,9 @@ from takeoff.plan.roof import Roof
 from takeoff.plan.walls import Walls
 
 Point = tuple[Coordinate, Coordinate]
+
+OrDrawn = BeforeValidator(lambda value: value, json_schema_input_type=tuple[Point, ...] | DrawnOutline)
+"""Mark of an outline that a drawing may give: by the time it is read, the drawing's corners stand there."""
 
 
 class Settings(Block):
@@ -82,8 +86,9 @@ class Building(Block):
     """Name of the building; no two have the same."""
     count: Count = 1
     """How many of it are built. Left out: 1."""
-    outline: Annotated[tuple[Point, ...], Corners]
-    """Corners [x, y] of the outside of the wall framing, in order round the building; x to the east, y to the north."""
+    outline: Annotated[tuple[Point, ...], Corners, OrDrawn]
+    """Corners [x, y] of the outside of the wall framing, in order round the building; x to the east, y to the north.
+    Or the drawing that gives them: {dxf: house.dxf, layer: WALLS}."""
     sides: Annotated[tuple[SideName, ...] | None, SideNames] = None
     """Names of the outline's edges, in its order. Left out: by compass if that is clear, otherwise side 1, side 2."""
     walls: Walls

@@ -12,6 +12,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from takeoff.findings import Place
+
 if TYPE_CHECKING:
     from ruamel.yaml.error import MarkedYAMLError, StreamMark
     from ruamel.yaml.events import Event, ScalarEvent
@@ -34,10 +36,16 @@ _WORDS: dict[str, Scalar] = {
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Line and column, from 1."""
+    """Line and column, from 1; of a value that comes from a drawing the drawing's file, and what it is there."""
 
     line: int
     column: int
+    file: str = ""
+    drawn: str = ""
+
+    def place(self, file: str, path: str) -> Place:
+        """The same for a finding about a plan's file and a path in it."""
+        return Place(self.file or file, self.line, self.column, self.drawn or path)
 
 
 @dataclass(frozen=True, slots=True)

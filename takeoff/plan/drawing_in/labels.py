@@ -1,0 +1,59 @@
+"""The label of an opening: ``3040``, ``3068 door``, ``3'-0" x 4'-0" window head 6'-10 1/2" header 2-2x8 jacks 2``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from takeoff.measure import MeasureError, parse_call, parse_length
+
+LIKE_LABEL = "a size, then door, window or cased, and head with its height, such as: 3068 door, or 3040 head 6'-8\""
+
+_KINDS = {"window": "window", "door": "door", "cased": "cased", "opening": "cased"}
+_WORDS = re.compile(r"\b(window|door|cased opening|cased|opening)\b", re.IGNORECASE)
+_KEYS = re.compile(r"\b(head|header|jacks)\b\s*(?:at\b|[:=])?\s*", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpeningLabel:
+    """What a label says. ``size`` is width and height of the unit [in]."""
+
+    size: tuple[float, float]
+    kind: str = "window"
+    head: float | None = None
+    header: str | None = None
+    jacks: int | None = None
+
+
+def read_label(words: str) -> OpeningLabel:
+    """Read the label of an opening.
+
+    Raises:
+        ValueError: it can't be read; the message completes "expected ...".
+    """
+    parts = _KEYS.split(words[:200])
+    values = {key.lower(): value.strip(" ,;") for key, value in zip(parts[1::2], parts[2::2], strict=True)}
+    if len(values) != len(parts) // 2:
+        raise ValueError(f"each word once; {LIKE_LABEL}")
+    kinds: set[str] = set()
+
+    def without_kind(text: str) -> str:
+        kinds.update(_KINDS[found.split()[0].lower()] for found in _WORDS.findall(text))
+        return _WORDS.sub(" ", text).strip(" ,;")
+
+    size = without_kind(parts[0])
+    values = {key: without_kind(value) for key, value in values.items()}
+    if len(kinds) > 1:
+        raise ValueError(f"one kind of opening; {LIKE_LABEL}")
+    try:
+        return OpeningLabel(
+            size=parse_call(size),
+            kind=kinds.pop() if kinds else "window",
+            head=parse_length(values["head"]) if "head" in values else None,
+            header=values.get("header"),
+            jacks=int(values["jacks"]) if "jacks" in values else None,
+        )
+    except MeasureError as error:
+        raise ValueError(f"{LIKE_LABEL} ({error.fault})") from None
+    except ValueError:
+        raise ValueError(f"a number of jacks; {LIKE_LABEL}") from None

@@ -1,0 +1,50 @@
+"""Values of a drawing as nodes of a plan's tree: each stands in the drawing, where it was read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from takeoff.plan.drawing_in.trace import Trace
+from takeoff.plan.tree import Entry, Keys, Listing, Node, Scalar, Word
+
+DIGITS = 6
+"""Figures kept behind the point [in]: far under a sixteenth, far above what far-off coordinates lose."""
+
+
+def word(trace: Trace, value: Scalar) -> Word:
+    """One value."""
+    return Word(trace.spot, round(value, DIGITS) + 0.0 if isinstance(value, float) else value)
+
+
+def keys(trace: Trace, values: Mapping[str, Scalar]) -> Keys:
+    """A block; keys without a value are left out."""
+    return Keys(
+        trace.spot,
+        tuple(Entry(trace.spot, key, word(trace, value)) for key, value in values.items() if value is not None),
+    )
+
+
+def listing(trace: Trace, items: Iterable[Node]) -> Listing:
+    """A list."""
+    return Listing(trace.spot, tuple(items))
+
+
+def with_entry(block: Keys, path: tuple[str, ...], trace: Trace, node: Node) -> Keys:
+    """A block with a node at a path of keys, in place of what is there; blocks on the way are made."""
+    key, rest = path[0], path[1:]
+    entry = block.entry(key)
+    if rest:
+        inner = entry.node if entry and isinstance(entry.node, Keys) else Keys(trace.spot, ())
+        node = with_entry(inner, rest, trace, node)
+    if entry is None:
+        return replace(block, entries=(*block.entries, Entry(trace.spot, key, node)))
+    return replace(block, entries=tuple(replace(each, node=node) if each is entry else each for each in block.entries))
+
+
+def node_at(block: Node | None, *path: str) -> Node | None:
+    """The node at a path of keys; None where there is none."""
+    for key in path:
+        entry = block.entry(key) if isinstance(block, Keys) else None
+        block = entry.node if entry else None
+    return block

@@ -1,0 +1,57 @@
+"""What a plan says about the drawing that an outline comes from."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from takeoff.plan.block import Block
+from takeoff.plan.drawing_in.units import UnitName
+from takeoff.plan.fields import DrawingFile, Gap, LayerName
+
+
+class DrawnOutline(Block):
+    """An outline that a drawing gives, with the openings, skylights and overhangs drawn there.
+
+    Names of layers: capitals don't matter. A layer that the drawing doesn't have gives nothing.
+    """
+
+    dxf: DrawingFile | None = None
+    """The drawing, a DXF file in the plan's folder. Left out: the one that `takeoff run` was given."""
+    layer: LayerName = "WALLS"
+    """Layer of the closed outline of the outside of the wall framing; labels on it name the building and its sides.
+    Left out: WALLS."""
+    openings: LayerName = "OPENINGS"
+    """Layer of lines and rectangles in the walls, each with a label: 3068 door. Left out: OPENINGS."""
+    partitions: LayerName = "PARTITIONS"
+    """Layer of the lines of partitions. Left out: PARTITIONS."""
+    skylights: LayerName = "SKYLIGHT"
+    """Layer of rectangles: rough openings of skylights as seen from above. Left out: SKYLIGHT."""
+    roof: LayerName = "ROOF"
+    """Layer of the closed line of tail cuts and barges, which gives the overhangs. Left out: ROOF."""
+    ridges: LayerName = "RIDGE"
+    """Layer of ridge lines, to be compared with the roof laid out. Left out: RIDGE."""
+    hips: LayerName = "HIP"
+    """Layer of hip lines, likewise. Left out: HIP."""
+    valleys: LayerName = "VALLEY"
+    """Layer of valley lines, likewise. Left out: VALLEY."""
+    units: UnitName | None = None
+    """Unit of the drawing, where it doesn't say: in, ft, yd, mm, cm, dm or m."""
+    tolerance: Gap = 0.25
+    """Ends and corners no further apart belong together. Left out: 1/4"."""
+    curve: Gap = 0.5
+    """How far straight pieces may stand off a curve that they are taken for. Left out: 1/2"."""
+
+    @property
+    def layers(self) -> frozenset[str]:
+        """All layers that something is read from, in capitals."""
+        named = (self.layer, self.openings, self.partitions, self.skylights, self.roof, *self.fold_layers.values())
+        return frozenset(name.upper() for name in (*named, *NOT_USED))
+
+    @property
+    def fold_layers(self) -> dict[Literal["ridge", "hip", "valley"], str]:
+        """Layers of the lines in which slopes meet."""
+        return {"ridge": self.ridges, "hip": self.hips, "valley": self.valleys}
+
+
+NOT_USED = ("GABLE", "WALL FACE", "FLOOR", "LOFT", "POST")
+"""Layers of a template that nothing is made of yet."""
