@@ -70,6 +70,7 @@ def run(plan: Path, into: Path | None, notes: bool, settings: Path | None) -> No
     from takeoff.pipeline import take_off, write_takeoff
     from takeoff.sheets.summary import job_folder, summary
 
+    _drawing_with_settings(plan, settings)
     with _told():
         takeoff = take_off(plan, settings)
         folder = into or Path("outputs") / job_folder(takeoff.job)
@@ -88,6 +89,7 @@ def check(plan: Path, notes: bool, audit: bool, settings: Path | None) -> None:
     from takeoff.pipeline import audited, take_off
     from takeoff.sheets.summary import verdict
 
+    _drawing_with_settings(plan, settings)
     with _told():
         takeoff = take_off(plan, settings)
     _print_findings(takeoff.findings, notes=notes)
@@ -203,6 +205,12 @@ def rafter(
     except ValueError as error:
         raise click.UsageError(str(error)) from error
     click.echo(rafter_text(geometry, size, why), nl=False)
+
+
+def _drawing_with_settings(plan: Path, settings: Path | None) -> None:
+    """A drawing alone says nothing of sizes and pitch."""
+    if settings is None and plan.suffix.lower() == ".dxf":
+        raise click.UsageError(f"{plan} is a drawing; give the plan with sizes and pitch too: --settings framing.yaml")
 
 
 class _told:  # noqa: N801 - read as a word in `with _told():`

@@ -39,7 +39,9 @@ def with_entry(block: Keys, path: tuple[str, ...], trace: Trace, node: Node) -> 
         node = with_entry(inner, rest, trace, node)
     if entry is None:
         return replace(block, entries=(*block.entries, Entry(trace.spot, key, node)))
-    return replace(block, entries=tuple(replace(each, node=node) if each is entry else each for each in block.entries))
+    spot = entry.spot if rest else trace.spot
+    entries = (Entry(spot, key, node) if each is entry else each for each in block.entries)
+    return replace(block, entries=tuple(entries))
 
 
 def node_at(block: Node | None, *path: str) -> Node | None:

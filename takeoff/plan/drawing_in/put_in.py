@@ -25,8 +25,9 @@ from takeoff.plan.drawing_in.sides import marks
 from takeoff.plan.drawing_in.skylights import drawn_skylights
 from takeoff.plan.drawing_in.trace import Trace, refused, told
 from takeoff.plan.drawing_in.units import BY_CODE, INCHES
+from takeoff.plan.flaws import path_text
 from takeoff.plan.footprint import Footprint, footprint_of
-from takeoff.plan.tree import Entry, Keys, Listing, Node, plain
+from takeoff.plan.tree import Entry, Keys, Listing, Loc, Node, Spot, plain
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +94,7 @@ class _Reader:
         settings = self._settings(outline, loc)
         if settings is not None:
             try:
-                path = self._path(settings, loc)
+                path = self._path(settings, outline, loc)
                 read = self._shapes(path, settings)
                 name = plain(node_at(node, "name") or Keys(node.spot, ()))
                 found, doubts = house(read, settings, str(name), alone=self.alone)
@@ -108,7 +109,7 @@ class _Reader:
         stand_in = listing(trace, (listing(trace, (word(trace, x), word(trace, y))) for x, y in corners))
         return with_entry(node, ("outline",), trace, stand_in)
 
-    def _settings(self, outline: Node | None, loc: tuple[str | int, ...]) -> DrawnOutline | None:
+    def _settings(self, outline: Node | None, loc: Loc) -> DrawnOutline | None:
         from takeoff.plan.mismatch import mismatches  # it reads the whole schema, which has a drawing in it
 
         if not isinstance(outline, Keys):
@@ -122,18 +123,19 @@ class _Reader:
                 self.findings.append(spot)
             return None
 
-    def _path(self, settings: DrawnOutline, loc: tuple[str | int, ...]) -> Path:
+    def _path(self, settings: DrawnOutline, outline: Node | None, loc: Loc) -> Path:
         if self.drawing is not None:
             return self.drawing
-        name = settings.dxf
-        if name is None:
+        path = self.folder / (settings.dxf or "")
+        if settings.dxf is None:
             message = "expected dxf, the name of a drawing; or give the drawing to the command, and this as --settings"
-            raise refused(Trace(self.file, handle=f"buildings[{loc[1]}].outline"), "unreadable", message)
-        path = self.folder / name
-        if not path.resolve().is_relative_to(self.folder.resolve()) or not path.is_file():
-            message = f"found no file {name!r} in the plan's folder, expected a drawing (DXF)"
-            raise refused(Trace(self.file, handle=f"buildings[{loc[1]}].outline"), "unreadable", message)
-        return path
+        elif not path.resolve().is_relative_to(self.folder.resolve()) or not path.is_file():
+            message = f"found no file {settings.dxf!r} in the plan's folder, expected a drawing (DXF)"
+        else:
+            return path
+        spot = outline.spot if outline else Spot(0, 0)
+        place = spot.place(self.file, path_text(loc))
+        raise PlanError([Finding(rule="drawing.unreadable", severity=Severity.ERROR, message=message, place=place)])
 
     def _shapes(self, path: Path, settings: DrawnOutline) -> Shapes:
         key = (path, settings.layers, settings.units, settings.curve)
@@ -215,6 +217,8 @@ class _Reader:
         trace = drawn[0].trace
         for key, inches in agreed.items():
             written = _inches(node_at(node, "roof", "overhang", key))
+            if written is None and key == "high":
+                written = agreed.get("eave")  # left out, it is as the eave's
             if written is None or abs(written - inches) > SAME_IN:
                 node = self._entered(node, ("roof", "overhang", key), trace, word(trace, inches))
         return node
@@ -244,7 +248,7 @@ def _inches(node: Node | None) -> float | None:
         return None
 
 
-def _wrapped(under: Keys, loc: tuple[str | int, ...]) -> Node:
+def _wrapped(under: Keys, loc: Loc) -> Node:
     """A tree in which the outline stands at its path."""
     listed = Listing(under.spot, (under,) * (int(loc[1]) + 1))
     return Keys(under.spot, (Entry(under.spot, "buildings", listed),))

@@ -8,7 +8,7 @@ from math import hypot
 from takeoff.findings import Finding, Severity
 from takeoff.plan.drawing_in.nodes import keys
 from takeoff.plan.drawing_in.roof_parts import RoofParts
-from takeoff.plan.drawing_in.sides import Mark, Spread, spread
+from takeoff.plan.drawing_in.sides import Mark, Spread, inside, spread
 from takeoff.plan.drawing_in.trace import at, told
 from takeoff.plan.footprint import Footprint
 from takeoff.plan.tree import Keys, Scalar
@@ -40,6 +40,8 @@ def drawn_skylights(
 
 def _slope_of(mark: Mark, walls: Footprint, parts: RoofParts) -> tuple[int, Spread, float] | None:
     """The slope that a mark lies in: of those that rise from sides beside it, the lowest there."""
+    if not inside(mark.middle, walls.points):
+        return None
     lying: list[tuple[float, int, Spread, float]] = []
     for index, (side, slope) in enumerate(zip(walls.sides, parts.slopes, strict=True)):
         over = spread(mark.points, side)
