@@ -18,7 +18,7 @@ from takeoff.plan.drawing_in.trace import Point, Trace, refused, told
 MAX_DEPTH = 12
 """Deepest nesting of blocks."""
 
-MAX_SHAPES, MAX_INSERTS = 20_000, 20_000
+MAX_SHAPES, MAX_INSERTS = 20_000, 10_000
 """Most shapes on wanted layers, and most inserts followed, once blocks are in place."""
 
 _XREF = 4 | 8
