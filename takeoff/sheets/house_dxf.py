@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import hypot
+from dataclasses import dataclass, replace
+from math import atan2, copysign, degrees, hypot
 from typing import TYPE_CHECKING, Any
 
 from takeoff.findings import NOWHERE
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from takeoff.plan.schema import Building, Plan
     from takeoff.plan.skylights import Skylight
 
-Point = tuple[float, float]
+Spot = tuple[float, float]
 
 APART_IN = 40 * 12.0
 """Free space between two buildings in one drawing [in]."""
@@ -51,9 +51,11 @@ class HousePart:
     """One thing to draw on a layer: a line, closed or not, or words at a point."""
 
     layer: str
-    points: tuple[Point, ...]
+    points: tuple[Spot, ...]
     closed: bool = False
     words: str = ""
+    turned_deg: float = 0.0
+    """Of the words: their direction, counter-clockwise from level."""
 
 
 def plan_dxf(plan: Plan) -> bytes:
@@ -104,16 +106,25 @@ def _roof(building: Building, walls: Footprint, layers: DrawnOutline) -> list[Ho
     return parts
 
 
-def _point_inside(walls: Footprint) -> Point:
-    from shapely import Polygon
+def _point_inside(walls: Footprint) -> Spot:
+    from shapely import Point, Polygon
 
-    point = Polygon(walls.points).representative_point()
+    outline = Polygon(walls.points)
+    point = outline.buffer(-4 * _LETTERS_IN).representative_point()  # off the walls, and under a ridge in the middle
+    point = outline.representative_point() if point.is_empty else Point(point.x, point.y - 3 * _LETTERS_IN)
     return (round(point.x), round(point.y))
 
 
 def _side_name(side: Side, layer: str) -> HousePart:
     """Its name outside its middle."""
-    return HousePart(layer=layer, points=(_beside(side, side.length_in / 2, -2 * _LETTERS_IN),), words=side.name)
+    spot = _beside(side, side.length_in / 2, -_LETTERS_IN)
+    return HousePart(layer=layer, points=(spot,), words=side.name, turned_deg=_along(side))
+
+
+def _along(side: Side) -> float:
+    """Direction of words along a side, never upside down [deg]."""
+    turned = degrees(atan2(side.direction[1], side.direction[0]))
+    return turned - copysign(180, turned) if abs(turned) > 90 + 1e-9 else turned
 
 
 def _opening(opening: Opening, side: Side, layer: str) -> list[HousePart]:
@@ -122,7 +133,7 @@ def _opening(opening: Opening, side: Side, layer: str) -> list[HousePart]:
     label = _beside(side, middle, _WALL_IN + 2 * _LETTERS_IN)
     return [
         HousePart(layer=layer, points=tuple(_beside(side, *corner) for corner in corners), closed=True),
-        HousePart(layer=layer, points=(label,), words=opening_words(opening)),
+        HousePart(layer=layer, points=(label,), words=opening_words(opening), turned_deg=_along(side)),
     ]
 
 
@@ -152,14 +163,14 @@ def _skylight(skylight: Skylight, side: Side, slope: float, layer: str) -> House
     return HousePart(layer=layer, points=tuple(_beside(side, *corner) for corner in corners), closed=True)
 
 
-def _beside(side: Side, along: float, inward: float) -> Point:
+def _beside(side: Side, along: float, inward: float) -> Spot:
     (x, y), (ux, uy), (nx, ny) = side.start, side.direction, side.normal
     return (x + along * ux - inward * nx, y + along * uy - inward * ny)
 
 
 def _shifted(part: HousePart, x: float) -> HousePart:
     points = tuple((px + x, py) for px, py in part.points)
-    return HousePart(layer=part.layer, points=points, closed=part.closed, words=part.words)
+    return replace(part, points=points)
 
 
 def _written(parts: Sequence[HousePart]) -> bytes:
@@ -189,7 +200,9 @@ def _draw(space: Any, part: HousePart) -> None:
     from ezdxf.enums import TextEntityAlignment
 
     if part.words:
-        text = space.add_text(part.words, height=_LETTERS_IN, dxfattribs={"layer": part.layer})
+        text = space.add_text(
+            part.words, height=_LETTERS_IN, rotation=part.turned_deg, dxfattribs={"layer": part.layer}
+        )
         middle = TextEntityAlignment.LEFT if part.layer == _NOTES else TextEntityAlignment.MIDDLE_CENTER
         text.set_placement(part.points[0], align=middle)
     elif len(part.points) == 2:
