@@ -124,7 +124,7 @@ def _side_name(side: Side, layer: str) -> HousePart:
 def _along(side: Side) -> float:
     """Direction of words along a side, never upside down [deg]."""
     turned = degrees(atan2(side.direction[1], side.direction[0]))
-    return turned - copysign(180, turned) if abs(turned) > 90 + 1e-9 else turned
+    return turned - copysign(180, turned) if abs(turned - 1e-9) > 90 else turned
 
 
 def _opening(opening: Opening, side: Side, layer: str) -> list[HousePart]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from math import cos, radians, sin
 from pathlib import Path
 from typing import Any
@@ -16,6 +17,7 @@ from shop import SAMPLES
 from takeoff.cli import main
 from takeoff.pipeline import house_drawing
 from takeoff.plan.drawing_in.put_in import put_in
+from takeoff.plan.footprint import footprint
 from takeoff.plan.read import read_plan
 from takeoff.plan.schema import Building, Plan
 from takeoff.plan.tree import plain, read_tree
@@ -86,15 +88,11 @@ def test_reading_undoes_writing(written: dict[str, Any], tmp_path_factory: pytes
 
 
 def _yaml(building: dict[str, Any]) -> str:
-    import json
-
     return json.dumps({"job": "Job", "buildings": [building]})
 
 
 def _normal(building: Building) -> list[float]:
     """All lengths that a drawing holds: the outline counter-clockwise, where openings stand in space, the eave."""
-    from takeoff.plan.footprint import footprint
-
     walls = footprint(building)
     [opening] = building.walls.openings
     side = walls.side(opening.side)
@@ -146,3 +144,14 @@ def test_outline_writes_a_drawing_that_is_the_same_each_time(tmp_path: Path) -> 
         assert ran.exit_code == 0, ran.output
     assert (tmp_path / "a.dxf").read_bytes() == (tmp_path / "b.dxf").read_bytes()
     assert "--settings" in ran.output
+
+
+def test_two_buildings_stand_apart_in_one_drawing_and_are_told_apart_by_name(tmp_path: Path) -> None:
+    (cabin, _), (hut, _) = read_plan(SAMPLES / "curlew-cabin.yaml"), read_plan(SAMPLES / "plover-hut.yaml")
+    one, two = cabin.plan.buildings[0], hut.plan.buildings[0]
+    (tmp_path / "two.dxf").write_bytes(plan_dxf(Plan(job="Job", buildings=(one, two))))
+    for name, building in (("curlew-cabin", one), ("plover-hut", two)):
+        back = read_plan(SAMPLES / f"{name}.yaml", tmp_path / "two.dxf")[0].plan.buildings[0]
+        assert len(back.walls.openings) == len(building.walls.openings)
+        assert footprint(back).area_sqin == pytest.approx(footprint(building).area_sqin)
+        assert back.roof.overhang == building.roof.overhang

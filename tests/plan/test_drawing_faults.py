@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -105,6 +106,7 @@ BAD: dict[str, tuple[str | bytes, str]] = {
     "a wide array": (drawing(insert("A", (0, 0), 70, 30000, 71, 30000), block("A", light(BOX))), "drawing.too-large"),
     "too deep": (drawing(insert("B0"), DEEP + block(f"B{MAX_DEPTH + 2}", light(BOX))), "drawing.block"),
     "a hatch of lines": (drawing("".join(line((0, k), (9, k)) for k in range(600))), "drawing.too-large"),
+    "a town": (drawing("".join(light([(x + 999 * k, y) for x, y in BOX]) for k in range(600))), "drawing.too-large"),
     "faces": (drawing(pairs(0, "3DFACE", 8, "WALLS", 10, 0, 20, 0, 30, 0)), "drawing.left-out"),
     "a mesh": (drawing(pairs(0, "POLYLINE", 8, "WALLS", 70, 64, 0, "SEQEND")), "drawing.left-out"),
     "tilted": (drawing(light(BOX, extra=(210, 1, 220, 0, 230, 1))), "drawing.left-out"),
@@ -141,8 +143,6 @@ def test_a_drawing_spoiled_anywhere_gives_words_and_no_traceback(data: st.DataOb
     at = data.draw(st.integers(0, len(whole) - 1))
     put = data.draw(st.binary(max_size=8) | st.sampled_from([b"0\n", b"-1\n", b"999999999999\n", b"INSERT\n", b""]))
     spoiled = whole[:at] + put + whole[at + data.draw(st.integers(0, 30)) :]
-    import tempfile
-
     with tempfile.TemporaryDirectory() as folder:
         written, findings = read(Path(folder), spoiled)
     assert written is not None or findings

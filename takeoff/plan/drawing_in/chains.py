@@ -16,7 +16,7 @@ STUB_IN = 1 / 1000
 """A line no longer than this is none [in]; ends no further apart are one point, without a word."""
 
 MOST_LINES = 500
-"""More lines than this on one layer that don't close by themselves are no footprint."""
+"""More outlines, or lines that don't close by themselves, than this on one layer are no footprint."""
 
 STRAIGHT_IN = 1 / 64
 """A joint of two lines that lies this little off the straight between their far ends is no corner [in]."""
@@ -47,9 +47,9 @@ def rings(paths: Sequence[Path], gap: float) -> tuple[tuple[Ring, ...], tuple[Fi
     closed = [_closed(path, gap, findings) for path in sound]
     found = [ring for ring in closed if ring is not None]
     open_ones = [path for path, ring in zip(sound, closed, strict=True) if ring is None]
-    if len(open_ones) > MOST_LINES:
-        message = f"found {len(open_ones):,} lines on a layer of outlines, expected at most {MOST_LINES}"
-        return tuple(found), (*findings, told(open_ones[0].trace, "too-large", Severity.ERROR, message))
+    if max(len(open_ones), len(found)) > MOST_LINES:
+        message = f"found {len(sound):,} lines and outlines on a layer of outlines, expected at most {MOST_LINES}"
+        return tuple(found), (*findings, told(sound[0].trace, "too-large", Severity.ERROR, message))
     found += _Chains(open_ones, gap, findings).rings()
     return tuple(found), tuple(findings)
 
@@ -57,8 +57,7 @@ def rings(paths: Sequence[Path], gap: float) -> tuple[tuple[Ring, ...], tuple[Fi
 def _has_length(path: Path, findings: list[Finding]) -> bool:
     if path.length > STUB_IN:
         return True
-    where = at(path.points[0]) if path.points else "nowhere"
-    findings.append(_healed(path.trace, f"found a line without length at {where}, left out"))
+    findings.append(_healed(path.trace, f"found a line without length at {at(path.points[0])}, left out"))
     return False
 
 

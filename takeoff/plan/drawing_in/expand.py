@@ -225,6 +225,10 @@ class _Expander:
         self, points: Sequence[Point], trace: Trace, setting: _Setting, *, closed: bool, place: Affine | None = None
     ) -> None:
         self._count(trace)
+        if len(points) < 2:
+            message = "found a polyline without corners, left out"
+            self.findings.append(told(trace, "healed", Severity.NOTE, message))
+            return
         to_inches = place or setting.place
         self.paths.append(
             Path(trace=trace, points=tuple(to_inches(point) for point in points), closed=closed, group=setting.group)
