@@ -54,8 +54,19 @@ class RoofFrame:
         return tuple(end for end in self.ridge_ends if end.side == side)
 
 
-def roof_frame(building: Building, ground: Footprint, written: Callable[[str], Place]) -> RoofFrame:
+def roof_frame(
+    building: Building,
+    ground: Footprint,
+    written: Callable[[str], Place],
+    reshape: Callable[[RoofPlan], RoofPlan] | None = None,
+) -> RoofFrame:
     """Design the roof of a building.
+
+    Args:
+        building: as the plan has it.
+        ground: its footprint.
+        written: gives the place in the plan of a path.
+        reshape: changes the roof as laid out, before rafters are sliced.
 
     Raises:
         RoofError: no roof closes over its sides.
@@ -63,6 +74,7 @@ def roof_frame(building: Building, ground: Footprint, written: Callable[[str], P
     """
     roof = building.roof
     plan = roof_plan(building, ground, written)
+    plan = reshape(plan) if reshape else plan
     plan = replace(plan, slopes=with_openings(plan.slopes, building, written))
     rafter = profile(roof.rafters.size)
     rows = tuple(

@@ -1,0 +1,96 @@
+"""What the tool decided itself about a roof, with its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+from takeoff.findings import Finding, Place, Severity
+from takeoff.framing.eave_decisions import eaves_decided
+from takeoff.framing.opening_decisions import openings_decided
+from takeoff.framing.ridge_over import over_decided
+from takeoff.framing.roof_frame import RoofFrame
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.measure import format_length
+
+if TYPE_CHECKING:
+    from takeoff.plan.schema import Building
+
+
+def roof_decisions(building: Building, frame: RoofFrame, written: Callable[[str], Place]) -> tuple[Finding, ...]:
+    """Seats, overhangs, blocks, headers, eaves and openings: what was left out and is decided so."""
+    return (
+        *_seats_decided(building, frame, written("roof.rafters")),
+        *_overhangs_decided(building, frame, written("roof.overhang")),
+        *over_decided(building, frame, written("roof.ridge")),
+        *_blocks_decided(building, frame, written("roof.blocking")),
+        *_headers_decided(building, written),
+        *eaves_decided(building, frame, written),
+        *openings_decided(building.name, frame.rows),
+    )
+
+
+def _seats_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
+    seats = {line.seat: line for line in frame.plan.lines if line.seat}
+    for seat, line in seats.items():
+        yield Finding(
+            rule="frame.seat",
+            severity=Severity.NOTE,
+            message=f"the seat is {format_length(seat.length)}: {seat.reason}",
+            place=place,
+            building=building.name,
+            where="bird's mouth" if len(seats) == 1 else f"bird's mouth on the {line.side.name} wall",
+        )
+
+
+def _overhangs_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
+    for line in frame.plan.lines:
+        if line.is_eave and abs(line.out - building.roof.overhang.eave) > TOLERANCE.length:
+            yield Finding(
+                rule="frame.overhang",
+                severity=Severity.NOTE,
+                message=f"the overhang is {format_length(line.out)}, not {format_length(building.roof.overhang.eave)}: "
+                "a steeper slope reaches out less, so that all eaves are at one height",
+                place=place,
+                building=building.name,
+                where=f"{line.side.name} eave",
+            )
+
+
+def _blocks_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
+    if building.roof.blocking.eave == "none":
+        return
+    told = dict.fromkeys(
+        (block, row.slope.common.height_above_plate) for row, block in zip(frame.rows, frame.blocking, strict=True)
+    )
+    for block, stand in told:
+        high = format_length(stand)
+        if block is None:
+            message = f"no block fits under rafters that stand {high} over the plate; none is ordered"
+        elif block.air:
+            message = (
+                f"vented blocks are {block.profile.name}, which leaves {format_length(block.air)} of air over them"
+            )
+        else:
+            message = f"solid blocks are ripped to {high} from {block.profile.name}"
+        yield Finding(
+            rule="frame.eave-block",
+            severity=Severity.NOTE if block else Severity.WARNING,
+            message=message,
+            place=place,
+            building=building.name,
+            where="eave blocks",
+        )
+
+
+def _headers_decided(building: Building, written: Callable[[str], Place]) -> Iterator[Finding]:
+    for index, opening in enumerate(building.walls.openings):
+        if opening.header is None:
+            yield Finding(
+                rule="frame.header",
+                severity=Severity.NOTE,
+                message=f"header {opening.header_size} is a usual size for the width, not a design",
+                place=written(f"walls.openings[{index}]"),
+                building=building.name,
+                where=f"{opening.side} wall, {opening.kind} {opening.call}",
+            )

@@ -1,0 +1,44 @@
+"""A roof designed, or a finding that tells why it can't be."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from takeoff.findings import Place, PlanError
+from takeoff.framing.roof_frame import RoofFrame, roof_frame
+from takeoff.framing.roof_members import refused
+from takeoff.geometry.roof_edge import RoofError
+
+if TYPE_CHECKING:
+    from takeoff.framing.roof_plan import RoofPlan
+    from takeoff.plan.footprint import Footprint
+    from takeoff.plan.schema import Building
+
+
+def designed(
+    building: Building,
+    ground: Footprint,
+    written: Callable[[str], Place],
+    reshape: Callable[[RoofPlan], RoofPlan] | None = None,
+) -> RoofFrame:
+    """The roof of a building.
+
+    Args:
+        building: as the plan has it.
+        ground: its footprint.
+        written: gives the place in the plan of a path.
+        reshape: changes the roof as laid out, before rafters are sliced.
+
+    Raises:
+        PlanError: no such roof can be framed.
+    """
+    try:
+        return roof_frame(building, ground, written, reshape)
+    except RoofError as error:
+        names = ", ".join(ground.sides[k].name for k in error.edges)
+        raise refused("frame.roof", written("roof"), f"no roof closes over these sides ({names}): {error}") from error
+    except PlanError:
+        raise
+    except ValueError as error:
+        raise refused("frame.rafter", written("roof.rafters"), str(error)) from error
