@@ -45,7 +45,7 @@ def cover(roof: Roof) -> Cover:
 def shown(building: Building, slope: Slope) -> Shown:
     """Where the underside of a slope shows; at a boxed eave it does not."""
     left, _, right, _ = slope.outline.bounds
-    plate = profile(building.walls.for_side(slope.side).studs).depth_in
+    plate = building.walls.for_side(slope.side).bearing_in
     at_left, at_right = slope.rakes
     boxed = building.roof.soffit.kind == "boxed"
     return Shown(
@@ -54,6 +54,7 @@ def shown(building: Building, slope: Slope) -> Shown:
         left=slope.walls[0] if at_left else left,
         right=slope.walls[1] if at_right else right,
         high=slope.high_wall / slope.level if slope.high_wall else None,
+        everywhere=building.roof.underside_shows,
         high_hidden_from=(slope.common.upper_heel or 0.0) / slope.level,
     )
 

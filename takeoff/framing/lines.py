@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from takeoff.framing.roof_frame import RoofFrame
     from takeoff.plan.footprint import Footprint
 
+PLATE = "wall, top of cap plate"
+"""What rafters stand on, unless it is something else."""
+
 OPENING_MARKS = (("[", "left edge of"), ("CL", "centre of"), ("]", "right edge of"))
 
 
@@ -46,15 +49,21 @@ def _u(wall: Wall, member: Member) -> float:
     return wall.bench.placement.from_world(member.placement.origin)[0]
 
 
-def rafter_lines(frame: RoofFrame, footprint: Footprint) -> tuple[LayoutLine, ...]:
-    """Rafters on plates and ridges, those of opposite slopes pulled from the same end of the building."""
-    plates = (line for row in frame.rows if row.seated for line in _plate_lines(row, footprint))
+def rafter_lines(frame: RoofFrame, footprint: Footprint, stands_on: str = PLATE) -> tuple[LayoutLine, ...]:
+    """Rafters on plates and ridges, those of opposite slopes pulled from the same end of the building.
+
+    Args:
+        frame: the roof.
+        footprint: of the building.
+        stands_on: what its rafters stand on, as a line calls it after the side's name.
+    """
+    plates = (line for row in frame.rows if row.seated for line in _plate_lines(row, footprint, stands_on))
     ridges = (line for ridge in frame.ridges for line in _ridge_lines(frame, ridge, footprint))
     openings = (line for row in frame.rows for line in opening_lines(row))
     return (*plates, *ridges, *openings)
 
 
-def _plate_lines(row: RafterRow, footprint: Footprint) -> Iterator[LayoutLine]:
+def _plate_lines(row: RafterRow, footprint: Footprint, stands_on: str) -> Iterator[LayoutLine]:
     """The plate that a slope's rafters start on, and that of the high wall they run over."""
     slope = row.slope
     left, right = slope.walls
@@ -65,9 +74,7 @@ def _plate_lines(row: RafterRow, footprint: Footprint) -> Iterator[LayoutLine]:
     if slope.high_wall:
         sides.append(footprint.right_of(footprint.right_of(slope.side).name).name)
     for side in sides:
-        yield LayoutLine(
-            name=f"{side} wall, top of cap plate", start=f"{first.name} end", length_in=right - left, marks=marks
-        )
+        yield LayoutLine(name=f"{side} {stands_on}", start=f"{first.name} end", length_in=right - left, marks=marks)
 
 
 def _ridge_lines(frame: RoofFrame, ridge: RidgeStick, footprint: Footprint) -> tuple[LayoutLine, ...]:

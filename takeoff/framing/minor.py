@@ -9,7 +9,7 @@ How to frame one:
 2. Wrap it in a `Minor`. ``under`` makes what stands where a building has walls: it is given the minor and its designed
    roof, and gives a `Part` (posts and beams; cheek walls). ``reshape`` changes the roof as laid out, before rafters are
    sliced: a roof that is laid on a main slope cuts its slopes' outlines off along that slope's plane there, and gives
-   the new edges a role of their own. ``face`` changes a slope's face before it is sheathed: where its underside shows.
+   the new edges a role of their own.
 3. Return it from a function ``(host) -> tuple[Minor, ...]`` that is named in `frame.MINORS`. `Host` is the main
    building with its roof and all its sticks, so that what stands in the way can be named.
 
@@ -24,13 +24,13 @@ minors together, so a minor's rafter may bear on a member of the main frame and 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Place
 from takeoff.framing.eaves import vent_area
 from takeoff.framing.faces import slope_face
-from takeoff.framing.lines import rafter_lines
+from takeoff.framing.lines import PLATE, rafter_lines
 from takeoff.framing.part import Part, joined
 from takeoff.framing.roof_decisions import roof_decisions
 from takeoff.framing.roof_design import designed
@@ -39,7 +39,6 @@ from takeoff.framing.roof_members import roof_members
 
 if TYPE_CHECKING:
     from takeoff.framing.roof_plan import RoofPlan
-    from takeoff.model.face import Face
     from takeoff.plan.footprint import Footprint
     from takeoff.plan.schema import Building
 
@@ -60,10 +59,6 @@ def _as_laid(plan: RoofPlan) -> RoofPlan:
     return plan
 
 
-def _as_it_is(face: Face) -> Face:
-    return face
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Minor:
     """A small building with a roof of its own, fixed to a main one."""
@@ -82,8 +77,8 @@ class Minor:
     """Makes what stands under its roof, in place of walls."""
     reshape: Callable[[RoofPlan], RoofPlan] = _as_laid
     """Changes its roof as laid out, before rafters are sliced."""
-    face: Callable[[Face], Face] = _as_it_is
-    """Changes a slope's face before it is sheathed."""
+    stands_on: str = PLATE
+    """What its rafters stand on, as a layout line calls it after the side's name."""
 
 
 def minor_part(minor: Minor, host: Host) -> Part:
@@ -98,8 +93,9 @@ def minor_part(minor: Minor, host: Host) -> Part:
 
     roof = designed(minor.building, minor.ground, written, minor.reshape)
     under = minor.under(minor, roof)
-    over = roof_part(minor.building, minor.ground, roof, written, minor.face)
-    return joined((under, over)).labelled(minor.label)
+    over = roof_part(minor.building, minor.ground, roof, written, minor.stands_on)
+    # Its eaves are no air for the main roof.
+    return joined((under, replace(over, vent_area_sqin=0.0))).labelled(minor.label)
 
 
 def roof_part(
@@ -107,13 +103,13 @@ def roof_part(
     ground: Footprint,
     roof: RoofFrame,
     written: Callable[[str], Place],
-    face: Callable[[Face], Face] = _as_it_is,
+    stands_on: str = PLATE,
 ) -> Part:
     """A designed roof as sticks, lines and faces."""
     return Part(
         members=roof_members(building, roof, written),
-        lines=rafter_lines(roof, ground),
-        faces=tuple(face(slope_face(building, roof, row)) for row in roof.rows),
+        lines=rafter_lines(roof, ground, stands_on),
+        faces=tuple(slope_face(building, roof, row) for row in roof.rows),
         vent_area_sqin=sum(vent_area(row, block) for row, block in zip(roof.rows, roof.blocking, strict=True) if block),
         findings=roof_decisions(building, roof, written),
     )

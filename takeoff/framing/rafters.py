@@ -86,7 +86,7 @@ def rafter_row(
 ) -> RafterRow:
     """End rafters flush with the outside of the end walls, trimmers beside openings, the others on the spacing.
 
-    One of the others that has no room beside a trimmer is left out: the trimmer stands for it.
+    The last one stands against a wall that the slope runs up beside. One of the others that has no room beside a trimmer is left out: the trimmer stands for it.
 
     Args:
         slope: to be sliced.
@@ -97,7 +97,8 @@ def rafter_row(
     """
     left, right = slope.walls
     half = profile.thickness_in / 2
-    at_left, at_right = slope.rakes
+    at_rakes = slope.rakes
+    at_left, at_right = (rake or wall for rake, wall in zip(at_rakes, slope.beside_walls, strict=True))
     ends = tuple(u for u, there in ((left + half, at_left), (right - half, at_right)) if there)
     trimmers = tuple(sorted({u for opening in slope.openings for u in opening.trimmers}))
     u0, _, u1, _ = slope.outline.bounds
@@ -108,7 +109,9 @@ def rafter_row(
         profile.thickness_in,
     )
     inner = clear_of(regular, trimmers, profile.thickness_in)
-    named = {**dict.fromkeys(trimmers, "trimmer-rafter"), **dict.fromkeys(ends, "end-rafter")}
+    # Beside a standing wall there is no end wall under the last rafter: it is one of the others.
+    over_walls = [u for u in ends if at_rakes[u > (left + right) / 2]]
+    named = {**dict.fromkeys(trimmers, "trimmer-rafter"), **dict.fromkeys(over_walls, "end-rafter")}
     placed = [
         one for u in sorted((*inner, *trimmers, *ends)) for one in _placed(slope, u, profile.thickness_in, named.get(u))
     ]

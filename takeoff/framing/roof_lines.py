@@ -85,7 +85,7 @@ def _line(building: Building, side: Side) -> RoofSideLine:
     depth = profile(roof.rafters.size).depth_in
     seat = decided_seat(
         depth=depth,
-        plate_width=profile(walls.studs).depth_in,
+        plate_width=walls.bearing_in,
         slope=pitch.slope,
         stated=roof.rafters.seat,
     )

@@ -153,10 +153,8 @@ def _role(side: RoofSide, lines: tuple[RoofSideLine, ...]) -> str:
     if side.kind == "gable" and lines[side.across].role == "high":
         return "high"
     if side.kind == "gable" and lines[side.across].role == "abutment":
-        if abs(side.start[2] - side.end[2]) > TOLERANCE.length * 100:
-            name = lines[side.across].side.name
-            raise ValueError(f"the abutment {name} stands beside a slope; it must stand opposite an eave, at its top")
-        return "ledger"
+        level = abs(side.start[2] - side.end[2]) < TOLERANCE.length * 100
+        return "ledger" if level else "beside wall"
     if side.kind == "gable" and abs(side.start[2] - side.end[2]) < TOLERANCE.length * 100:
         name = lines[side.across].side.name
         raise ValueError(

@@ -58,7 +58,7 @@ class Slope:
     bench: Bench
     outline: Outline
     """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall),
-    ``ledger`` (at a wall that stands already)."""
+    ``ledger`` (at a wall that stands already, over which the slope ends), ``beside wall`` (that it runs up beside)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves
@@ -79,8 +79,16 @@ class Slope:
     @property
     def rakes(self) -> tuple[bool, bool]:
         """Whether the slope ends in a rake at the left and at the right of its eave."""
+        return self._ends_in("rake")
+
+    @property
+    def beside_walls(self) -> tuple[bool, bool]:
+        """Whether it ends at a standing wall at the left and at the right of its eave, its last rafter beside it."""
+        return self._ends_in("beside wall")
+
+    def _ends_in(self, role: str) -> tuple[bool, bool]:
         u0, _, u1, _ = self.outline.bounds
-        ends = {edge.a[0] for edge in self.outline.edges_with("rake") if abs(edge.a[0] - edge.b[0]) < TOLERANCE.length}
+        ends = {edge.a[0] for edge in self.outline.edges_with(role) if abs(edge.a[0] - edge.b[0]) < TOLERANCE.length}
         near = [any(abs(u - end) < TOLERANCE.length for end in ends) for u in (u0, u1)]
         return near[0], near[1]
 

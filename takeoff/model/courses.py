@@ -34,6 +34,8 @@ def slope_courses(low: float, high: float, cover: Cover, shown: Shown | None) ->
     """
     split = shown if cover.exposed != cover.field else None
     width = smallest_sheet(sheet_product(cover.exposed))[0]
+    if split and split.everywhere:
+        return tuple(Course(v, "exposed") for v in _course_lines(low, high, width))
     strip = _strip(split.eave - low, split.eave_hidden_to - low, width, high - low) if split else 0.0
     top = 0.0
     if split and split.high is not None:

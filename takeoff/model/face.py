@@ -49,6 +49,8 @@ class Shown:
     """v of the outside of a shed roof's high wall, beyond which the underside shows; None where there is none."""
     high_hidden_from: float = 0.0
     """v from which a joint between grades is hidden by the high wall."""
+    everywhere: bool = False
+    """All of it shows: there is no ceiling under it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

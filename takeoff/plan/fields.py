@@ -142,14 +142,20 @@ def _read_pitch(value: object) -> Pitch:
     return pitch
 
 
-def _read_header(value: object) -> HeaderSize:
-    what = "a header, such as 2-2x8 (two plies of 2x8)"
-    if not isinstance(value, str):
-        raise refusal(what)
-    try:
-        return parse_header(value)
-    except UnknownItem as error:
-        raise refusal(what + _tip(error)) from None
+def _plies(what: str) -> Callable[[object], HeaderSize]:
+    def read(value: object) -> HeaderSize:
+        if not isinstance(value, str):
+            raise refusal(what)
+        try:
+            return parse_header(value)
+        except UnknownItem as error:
+            raise refusal(what + _tip(error)) from None
+
+    return read
+
+
+_read_header = _plies("a header, such as 2-2x8 (two plies of 2x8)")
+_read_beam = _plies("a beam, such as 3-2x10 (three plies of 2x10) or 6x10")
 
 
 def _read_percent(value: object) -> float:
@@ -199,6 +205,8 @@ Openings = _listed(0, 200, "openings")
 Buildings = _listed(1, 20, "buildings")
 Posts = _listed(0, 50, "distances along the ridge")
 BookPages = _listed(0, 6, "kinds of pages")
+PorchPosts = _listed(2, 50, "distances along the front of the porch")
+Porches = _listed(0, 20, "porches")
 """Marks of list fields: how many there may be."""
 
 FrozenMapping = (AfterValidator(ByName), PlainSerializer(dict))
@@ -218,6 +226,9 @@ Gap = Annotated[float, _length('0"', '4"')]
 Kerf = Annotated[float, _length('0"', '1/2"')]
 Trim = Annotated[float, _length('0"', '6"')]
 Leftover = Annotated[float, _length('6"', "20'")]
+PorchHeight = Annotated[float, _length("2'", "40'")]
+PostSpacing = Annotated[float, _length("2'", "20'")]
+Level = Annotated[float, _length("-20'", "20'")]
 TieHeight = Annotated[float, _length('0"', "30'")]
 PitchField = Annotated[Pitch, PlainValidator(_read_pitch, json_schema_input_type=str), PlainSerializer(str)]
 
@@ -253,3 +264,4 @@ SheetName = Annotated[
     Field(json_schema_extra=_examples(lambda: [known.name for known in sheet_products()])),
 ]
 HeaderField = Annotated[HeaderSize, PlainValidator(_read_header, json_schema_input_type=str), PlainSerializer(str)]
+BeamField = Annotated[HeaderSize, PlainValidator(_read_beam, json_schema_input_type=str), PlainSerializer(str)]

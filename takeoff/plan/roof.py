@@ -19,6 +19,7 @@ from takeoff.plan.fields import (
     Openings,
     Overhang,
     PitchField,
+    Porches,
     Posts,
     Seat,
     SheetName,
@@ -28,6 +29,7 @@ from takeoff.plan.fields import (
     missing,
     refusal,
 )
+from takeoff.plan.porches import Porch
 from takeoff.plan.skylights import Skylight
 from takeoff.plan.soffit import Soffit
 from takeoff.plan.ties import CeilingJoists, CollarTies, RafterTies
@@ -229,6 +231,8 @@ class Roof(Block):
     """Sheathing."""
     skylights: Annotated[tuple[Skylight, ...], Openings] = ()
     """Openings in the slopes: skylights and chimneys. Left out: none."""
+    porches: Annotated[tuple[Porch, ...], Porches] = ()
+    """Porch roofs at the walls, on beams and posts. Left out: none."""
 
     @model_validator(mode="after")
     def _shape_told(self) -> Self:
@@ -261,6 +265,11 @@ class Roof(Block):
     def pitch_of(self, side: str) -> Pitch | None:
         """Pitch of the slope that starts on a side; None where the side is a gable."""
         return None if self.is_gable(side) else self.pitches.get(side, self.pitch)
+
+    @property
+    def underside_shows(self) -> bool:
+        """Whether the underside of all its sheathing shows, as over a porch without a ceiling."""
+        return False
 
     @property
     def over_beam(self) -> bool:

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from takeoff.catalog.profiles import profile
 from takeoff.plan.block import Block
 from takeoff.plan.by_name import ByName
 from takeoff.plan.fields import FrozenMapping, Grade, LumberSize, Openings, SheetName, SideName, Spacing, WallHeight
@@ -53,6 +54,8 @@ class WallSettings:
     frame: Frame
     sheathing: str | None
     """Sheet product; None where no sheathing is ordered."""
+    bearing_in: float
+    """Width of what rafters stand on [in]: of its plates, or of a beam."""
 
 
 class Walls(Block):
@@ -93,4 +96,5 @@ class Walls(Block):
             plates_grade=self.plates_grade,
             frame=own.frame or self.frame,
             sheathing=sheathing.product if sheathing else None,
+            bearing_in=profile(own.studs or self.studs).depth_in,
         )

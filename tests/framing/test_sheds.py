@@ -95,9 +95,19 @@ def test_the_sticks_of_a_lean_to_leave_each_other_room(ledger: str) -> None:
     assert list(overlaps(built(roofed({**LEAN_TO, "ledger": {"size": ledger}})).members)) == []
 
 
-def test_an_abutment_beside_a_slope_is_refused_in_words() -> None:
-    with pytest.raises(PlanError, match="stands beside a slope"):
-        frame(roofed({"shape": "edges", "edges": {"west": "abutment"}, "ridge": RIDGE}), lambda path: Place(path=path))
+@pytest.mark.parametrize("east", ["gable", "eave"])
+def test_slopes_that_run_up_beside_a_standing_wall_end_with_a_rafter_against_it(east: str) -> None:
+    edges = {"west": "abutment", "east": east}
+    trim = {"overhang": {"eave": '12"', "rake": '6"'}, "barge": {"size": "2x6"}, "outlookers": {}}
+    made = built(roofed({"shape": "edges", "edges": edges, "ridge": RIDGE, **trim}))
+    rafters = [m for m in made.members if m.role.category == "rafters" and m.rafter is not None]
+    nearest = min(m.placement.origin[0] for m in rafters)
+    assert nearest == pytest.approx(0.75)
+    against = [m for m in rafters if m.placement.origin[0] == pytest.approx(nearest)]
+    assert {m.face for m in against} == {"south slope", "north slope"}
+    assert {m.role.name for m in against} == {"common-rafter"}
+    assert not [m for m in with_role(made.members, "barge") if m.placement.origin[0] < 12]
+    assert list(overlaps(made.members)) == []
 
 
 def test_slopes_that_meet_without_a_ridge_written_are_refused_in_words() -> None:
