@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from takeoff.catalog.rules import rule
 from takeoff.checks.verdict import verdict
 from takeoff.findings import Finding
+from takeoff.framing.joints import BEARERS
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
@@ -121,7 +122,7 @@ def seat_bearing(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     found = {
         joint.upper: joint.bearing_in
         for joint in building.joints
-        if joint.kind == "bears" and building.members[joint.lower].role.category == "plates"
+        if joint.kind == "bears" and building.members[joint.lower].role.name in BEARERS
     }
     bearing: dict[str, float] = {}
     for index, member in enumerate(building.members):

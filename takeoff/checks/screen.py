@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 
 from takeoff.checks.eaves import ladder, outlooker_pockets
 from takeoff.checks.floors import floor_headers, joist_bearing, joist_cantilever, joist_lap, joist_span
+from takeoff.checks.minors import parts, told_under
 from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat_bearing, tail
 from takeoff.checks.ridge_over import over_the_beam
 from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
@@ -42,6 +43,9 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     floor_headers,
 )
 
+MAIN_ONLY = (vent_area,)
+"""What a minor roof isn't asked: no attic is under a porch."""
+
 
 def screen(building: FramedBuilding, plan: Building) -> tuple[Finding, ...]:
     """What every check has to say of a framed building.
@@ -50,4 +54,10 @@ def screen(building: FramedBuilding, plan: Building) -> tuple[Finding, ...]:
         building: framed, sheathed and marked.
         plan: the same building as the plan writes it.
     """
-    return tuple(finding for check in CHECKS for finding in check(building, plan))
+    return tuple(
+        told_under(label, finding)
+        for label, part, its_plan in parts(building, plan)
+        for check in CHECKS
+        if not label or check not in MAIN_ONLY
+        for finding in check(part, its_plan)
+    )

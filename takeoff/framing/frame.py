@@ -14,6 +14,8 @@ from takeoff.framing.joints import joints
 from takeoff.framing.lines import wall_line
 from takeoff.framing.minor import Host, Minor, minor_part, roof_part
 from takeoff.framing.part import Part, joined
+from takeoff.framing.porch_joints import porch_joints
+from takeoff.framing.porches import porches
 from takeoff.framing.ridge_posts import inside_posts, post_members
 from takeoff.framing.roof_design import designed
 from takeoff.framing.runs import runs
@@ -29,7 +31,7 @@ if TYPE_CHECKING:
     from takeoff.plan.footprint import Footprint
     from takeoff.plan.schema import Building
 
-MINORS: tuple[Callable[[Host], tuple[Minor, ...]], ...] = ()
+MINORS: tuple[Callable[[Host], tuple[Minor, ...]], ...] = (porches,)
 """What makes the minor roofs of a building, in the order in which they are framed."""
 
 
@@ -56,7 +58,7 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         name=building.name,
         count=building.count,
         members=(*whole.members, *floors.members),
-        joints=(*joints(whole.members), *tie_joints(whole.members), *floors.joints),
+        joints=(*joints(whole.members), *tie_joints(whole.members), *porch_joints(whole.members), *floors.joints),
         lines=(*whole.lines, *floors.lines),
         faces=(*whole.faces, *floors.faces),
         runs=runs_of_main,

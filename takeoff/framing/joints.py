@@ -17,7 +17,10 @@ SEAT_PROBE_IN = 2.0
 """How far in from the heel a seat is looked under [in]: past the heel of a valley, and still over any plate."""
 
 PLATES = ("cap-plate", "top-plate")
-POSTS = ("post", "ridge-post")
+BEARERS = (*PLATES, "porch-beam")
+"""What rafters stand on."""
+
+POSTS = ("post", "ridge-post", "king-post")
 HANGING = ("ridge-beam", "ledger")
 """What rafters hang on, with hangers."""
 
@@ -55,11 +58,13 @@ def _seat(members: Sequence[Member], index: int, cut: RafterGeometry, heel: floa
     seat = cut.seat or cut.upper_seat_cut
     x, y = cut.to_stick(heel + min(seat / 2, SEAT_PROBE_IN), plate_at - PROBE_IN)
     placement = members[index].placement
-    for lower in list(_at(members, placement.to_world((x, y, 0.0)), PLATES))[:1]:
+    for lower in list(_at(members, placement.to_world((x, y, 0.0)), BEARERS))[:1]:
         plate = members[lower]
         # Over a lapped corner the seat may lie along the plate instead of across it.
         along = abs(dot(plate.placement.x, placement.x)) > abs(dot(plate.placement.y, placement.x))
-        bearing = seat if along else min(seat, plate.profile.depth_in)
+        # A seat is no longer than the beam is wide, all its plies together.
+        whole = along or plate.role.name not in PLATES
+        bearing = seat if whole else min(seat, plate.profile.depth_in)
         yield Joint(kind="bears", upper=index, lower=lower, bearing_in=bearing)
 
 

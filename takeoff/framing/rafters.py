@@ -86,7 +86,8 @@ def rafter_row(
 ) -> RafterRow:
     """End rafters flush with the outside of the end walls, trimmers beside openings, the others on the spacing.
 
-    The last one stands against a wall that the slope runs up beside. One of the others that has no room beside a trimmer is left out: the trimmer stands for it.
+    The last one stands against a wall that the slope runs up beside.
+    One of the others that has no room beside a trimmer is left out: the trimmer stands for it.
 
     Args:
         slope: to be sliced.

@@ -13,8 +13,9 @@ from takeoff.model.building import FramedBuilding
 from takeoff.model.joint import Joint
 
 ROOF_HEADER = "roof-header"
-HEADERS = {ROOF_HEADER: "header-hanger", "floor-header": "floor-header-hanger"}
-"""Headers of openings, whose plies lie in one hanger at each end, and that hanger."""
+PORCH_BEAM, PORCH_POST = "porch-beam", "porch-post"
+BUILT_UP = {ROOF_HEADER: "header-hanger", "floor-header": "floor-header-hanger", PORCH_BEAM: "beam-hanger"}
+"""What hangs with all its plies in one hanger, and the name of that."""
 
 PLIES_APART = 3
 """Plies of one header lie nearer together than so many times their thickness; no opening is as low as that."""
@@ -58,11 +59,12 @@ def count_hardware(buildings: Iterable[FramedBuilding]) -> tuple[HardwareCount, 
 def _connectors(building: FramedBuilding) -> Iterator[tuple[str, str]]:
     """Name of each connector of one copy, with the profile of the stick it holds."""
     for joint in building.joints:
-        if joint.kind == "hangs" and building.members[joint.upper].role.name not in HEADERS:
+        if joint.kind == "hangs" and building.members[joint.upper].role.name not in BUILT_UP:
             yield _hanger(building, joint), building.members[joint.upper].profile.name
-    for joint in _hung_headers(building):
-        header = building.members[joint.upper]
-        yield HEADERS[header.role.name], header.profile.name
+    for joint in _hung_together(building):
+        hung = building.members[joint.upper]
+        yield BUILT_UP[hung.role.name], hung.profile.name
+    yield from _post_hardware(building)
     # A rafter that sits over the joint of two plates bears on both, and is tied down once.
     on_plates = {
         joint.upper
@@ -70,7 +72,10 @@ def _connectors(building: FramedBuilding) -> Iterator[tuple[str, str]]:
         if joint.kind == "bears"
         and building.members[joint.upper].role.category == "rafters"
         and building.members[joint.upper].role.name not in NAILED
-        and building.members[joint.lower].role.category == "plates"
+        and (
+            building.members[joint.lower].role.category == "plates"
+            or building.members[joint.lower].role.name == PORCH_BEAM
+        )
     }
     for upper in sorted(on_plates):
         yield "hurricane-tie", building.members[upper].profile.name
@@ -85,12 +90,22 @@ def _hanger(building: FramedBuilding, joint: Joint) -> str:
     return "square-hanger" if square and building.members[joint.lower].role.name == ROOF_HEADER else "rafter-hanger"
 
 
-def _hung_headers(building: FramedBuilding) -> Iterator[Joint]:
-    """One joint for each end of a header that hangs: its plies lie in one hanger."""
+def _post_hardware(building: FramedBuilding) -> Iterator[tuple[str, str]]:
+    """A base under every porch post, and a cap on every one that carries a beam."""
+    carrying = {joint.lower for joint in building.joints if building.members[joint.upper].role.name == PORCH_BEAM}
+    for index, post in enumerate(building.members):
+        if post.role.name == PORCH_POST:
+            yield "post-base", post.profile.name
+            if index in carrying:
+                yield "post-cap", post.profile.name
+
+
+def _hung_together(building: FramedBuilding) -> Iterator[Joint]:
+    """One joint for each end of a header or a porch beam that hangs: its plies lie in one hanger."""
     kept: list[Joint] = []
     for joint in building.joints:
         header = building.members[joint.upper]
-        if joint.kind != "hangs" or header.role.name not in HEADERS:
+        if joint.kind != "hangs" or header.role.name not in BUILT_UP:
             continue
         near = PLIES_APART * header.profile.thickness_in
         if not any(

@@ -88,6 +88,11 @@ class PorchBeam(Block):
         return self.material or "no2"
 
     @property
+    def words(self) -> str:
+        """What it is made of."""
+        return str(self.size) if self.size.plies > 1 else self.size.size
+
+    @property
     def width_in(self) -> float:
         """Of all plies together [in]."""
         return self.size.plies * self.size.profile.thickness_in
@@ -143,8 +148,8 @@ class Porch(Block):
     posts: Posts
     """The posts."""
     ceiling: Literal["open", "closed"] = "open"
-    """open: the sheathing shows from below, so that all of it is of the exposed grade. closed: it shows at the overhangs
-    only. Left out: open."""
+    """open: all of the sheathing shows from below and is of the exposed grade. closed: it shows at the overhangs only.
+    Left out: open."""
     barge: LumberSize | None = None
     """Size of its barge rafters. Left out: as the main roof's."""
     fascia: LumberSize | None = None
