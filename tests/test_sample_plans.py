@@ -15,7 +15,7 @@ SHAPES = {
     "dunlin-studio": {"floor-joist", "tail-joist", "girder", "loft-ledger", "floor-post"},
     "curlew-cabin": {"common-rafter", "end-rafter", "barge", "ridge-beam", "outlooker"},
     "plover-hut": {"common-rafter", "end-rafter", "hip", "valley", "hip-jack", "valley-jack", "ridge-board"},
-    "sanderling-saltbox": {"common-rafter", "end-rafter", "barge", "ridge-beam"},
+    "sanderling-saltbox": {"common-rafter", "end-rafter", "barge", "ridge-beam", "ledger", "porch-beam", "porch-post"},
     "tern-boat-shelter": {"common-rafter", "hip", "hip-jack", "ridge-board"},
     "wren-tool-store": {"common-rafter", "end-rafter"},
 }

@@ -17,8 +17,10 @@ from takeoff.plan.fields import (
     LumberSize,
     Overhang,
     PitchField,
+    PorchDepth,
     PorchHeight,
     PorchPosts,
+    PorchWidth,
     PostSpacing,
     Seat,
     SideName,
@@ -120,9 +122,9 @@ class Porch(Block):
     """Its centre, from the left end of the side seen from outside. Give this or `left`."""
     left: Distance | None = None
     """Its left end, from the left end of the side seen from outside. Give this or `center`."""
-    width: Distance
+    width: PorchWidth
     """Width along the wall, from end to end of the front beam."""
-    depth: Distance
+    depth: PorchDepth
     """How far it stands out: outside of the wall framing to the outside of the front beam."""
     shape: Literal["shed", "gable"]
     """shed: one slope, down from the wall. gable: two slopes, their ridge running out from the wall."""

@@ -12,6 +12,7 @@ from takeoff.measure import format_length
 from takeoff.plan.flaws import Flaw
 from takeoff.plan.footprint import side_names
 from takeoff.plan.rules_openings import unknown_side
+from takeoff.plan.rules_porches import porch_grades
 from takeoff.plan.schema import Building
 from takeoff.plan.tree import Loc
 
@@ -72,6 +73,7 @@ def _graded(building: Building) -> Iterator[tuple[Loc, str, str]]:
         yield ("roof", "barge", "grade"), roof.barge.size, roof.barge.grade
     if roof.fascia:
         yield ("roof", "fascia", "grade"), roof.fascia.size, roof.fascia.grade
+    yield from porch_grades(building)
     if roof.soffit.kind == "boxed":
         for size in dict.fromkeys((roof.soffit.lookouts, roof.soffit.ledger)):
             yield ("roof", "soffit", "grade"), size, roof.soffit.grade

@@ -10,6 +10,7 @@ from takeoff.plan import (
     rules_floors,
     rules_openings,
     rules_outline,
+    rules_porches,
     rules_ridge,
     rules_roof,
     rules_skylights,
@@ -47,6 +48,9 @@ RULES: tuple[Rule, ...] = (
     rules_roof.sheathing_flush,
     rules_eaves.level_cut_is_told,
     rules_eaves.boxed_over_level_tails,
+    rules_porches.porch_sides_known,
+    rules_porches.porch_beams_on_posts,
+    rules_porches.porch_posts_placed,
     rules_skylights.skylights_in_slopes,
     rules_skylights.skylights_inside_the_wall,
     rules_skylights.skylights_clear_of_each_other,
@@ -71,6 +75,8 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_floors.lofts_leave_a_floor,
     rules_floors.girders_inside,
     rules_floors.floor_openings_have_room,
+    rules_porches.porches_inside_their_walls,
+    rules_porches.porches_clear_of_each_other,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""
 
