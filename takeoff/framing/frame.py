@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Finding, Place
+from takeoff.framing.dormers import dormers
 from takeoff.framing.faces import wall_cover, wall_face
 from takeoff.framing.floors import framed_floors
 from takeoff.framing.inside_lines import post_lines, with_joists
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
     from takeoff.plan.footprint import Footprint
     from takeoff.plan.schema import Building
 
-MINORS: tuple[Callable[[Host], tuple[Minor, ...]], ...] = (porches,)
+MINORS: tuple[Callable[[Host], tuple[Minor, ...]], ...] = (porches, dormers)
 """What makes the minor roofs of a building, in the order in which they are framed."""
 
 

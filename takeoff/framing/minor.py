@@ -59,6 +59,10 @@ def _as_laid(plan: RoofPlan) -> RoofPlan:
     return plan
 
 
+def _as_made(part: Part) -> Part:
+    return part
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Minor:
     """A small building with a roof of its own, fixed to a main one."""
@@ -77,6 +81,8 @@ class Minor:
     """Makes what stands under its roof, in place of walls."""
     reshape: Callable[[RoofPlan], RoofPlan] = _as_laid
     """Changes its roof as laid out, before rafters are sliced."""
+    finish: Callable[[Part], Part] = _as_made
+    """Changes its roof's sticks once they are made: those of a roof that is laid on a slope are trimmed to it."""
     stands_on: str = PLATE
     """What its rafters stand on, as a layout line calls it after the side's name."""
 
@@ -93,7 +99,7 @@ def minor_part(minor: Minor, host: Host) -> Part:
 
     roof = designed(minor.building, minor.ground, written, minor.reshape)
     under = minor.under(minor, roof)
-    over = roof_part(minor.building, minor.ground, roof, written, minor.stands_on)
+    over = minor.finish(roof_part(minor.building, minor.ground, roof, written, minor.stands_on))
     # Its eaves are no air for the main roof.
     return joined((under, replace(over, vent_area_sqin=0.0))).labelled(minor.label)
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
+from takeoff.framing.laid_ends import LAID
 from takeoff.framing.slope import RafterCuts, Slope
 from takeoff.framing.slope_openings import HEADERS
 from takeoff.framing.spacing import clear_of
@@ -156,7 +157,7 @@ def rafter_role(cuts: RafterCuts) -> str:
         return "cripple-jack"
     if on_hip:
         return "hip-jack"
-    return "valley-jack" if on_valley else "common-rafter"
+    return "valley-jack" if on_valley or LAID in cuts.lower else "common-rafter"
 
 
 def rafters(row: RafterRow) -> tuple[Member, ...]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
+from takeoff.framing.dormer import dormer_openings
 from takeoff.framing.eaves import EaveBlocking, FasciaRun, eave_blocking, high_blocking
 from takeoff.framing.fold_members import RidgeEnd, RidgeStick, ridge_stick
 from takeoff.framing.folds import FoldStick, fall_across, fold_sticks
@@ -75,7 +76,7 @@ def roof_frame(
     roof = building.roof
     plan = roof_plan(building, ground, written)
     plan = reshape(plan) if reshape else plan
-    plan = replace(plan, slopes=with_openings(plan.slopes, building, written))
+    plan = replace(plan, slopes=with_openings(plan.slopes, building, written, dormer_openings))
     rafter = profile(roof.rafters.size)
     rows = tuple(
         with_rakes(

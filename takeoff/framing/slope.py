@@ -8,6 +8,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
+from takeoff.framing.laid_ends import LAID, Surface, laid_ends
 from takeoff.framing.slope_openings import HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
 from takeoff.geometry.rafter import RafterGeometry
@@ -58,7 +59,8 @@ class Slope:
     bench: Bench
     outline: Outline
     """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall),
-    ``ledger`` (at a wall that stands already, over which the slope ends), ``beside wall`` (that it runs up beside)."""
+    ``laid`` (on
+    another roof), ``ledger`` (at a wall that stands already, over which the slope ends), ``beside wall`` (that it runs up beside)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves
@@ -68,6 +70,8 @@ class Slope:
     """Overhang over the high wall of a shed roof [in]."""
     from_right: bool
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
+    surface: Surface | None = None
+    """The roof that it is laid on, where its outline ends in edges of the role ``laid``."""
     openings: tuple[SlopeOpening, ...] = ()
     """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
 
@@ -118,7 +122,7 @@ class Slope:
         run = min(self._level(edge, cut.u) for edge in uppers)
         stand = base.height_above_plate
         # Whatever of it reaches over the plate is notched for it, be it a cheek on a valley only.
-        seated = base.seat if lower.tip < base.seat else 0.0
+        seated = base.seat if lower.tip < base.seat and self._plate_clear(cut.u, thickness) else 0.0
         geometry = replace(
             base,
             run=run,
@@ -140,6 +144,11 @@ class Slope:
         )
         low = end_cuts(geometry, (*lower.lines, *self._leaning_past(lower, on_eave=on_eave)), upper=False)
         high = end_cuts(geometry, upper.lines, upper=True)
+        if self.surface:
+            laid = laid_ends(self.surface, geometry, cut.u, thickness)
+            geometry = laid.geometry
+            low = laid.with_lower(low, on_laid=lowers[0].role == LAID)
+            high = laid.with_upper(high, on_laid=uppers[0].role == LAID)
         ends = PlumbEnds(
             (square_cut(geometry, upper=False),) if geometry.square_foot else low,
             (square_cut(geometry, upper=True),) if geometry.square_head else high,
@@ -150,6 +159,10 @@ class Slope:
             lower=frozenset(edge.role for edge in lowers),
             upper=frozenset(edge.role for edge in uppers),
         )
+
+    def _plate_clear(self, u: float, thickness: float) -> bool:
+        """Whether the plate stands out of the roof that the slope is laid on, at a rafter's place."""
+        return self.surface is None or self.surface.lowest(u, thickness) < -TOLERANCE.length
 
     def _leaning_past(self, lower: Reach, *, on_eave: bool) -> tuple[PlanLine, ...]:
         """The plane of square tails, where a foot on a valley is so near the eave that it would stand through it."""

@@ -33,6 +33,8 @@ HEADERS = frozenset((SQUARE_HEADER, PLUMB_HEADER))
 
 Span = tuple[float, float]
 
+Makes = Callable[["Slope", "Building", "Callable[[str], Place]"], "tuple[SlopeOpening, ...]"]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlopeOpening:
@@ -90,20 +92,31 @@ class SlopeOpening:
         return rectangle(self.u[0], low, self.u[1], high, (header, "trimmer", header, "trimmer"))
 
 
-def with_openings(slopes: tuple[Slope, ...], building: Building, written: Callable[[str], Place]) -> tuple[Slope, ...]:
+def with_openings(
+    slopes: tuple[Slope, ...], building: Building, written: Callable[[str], Place], more: Makes
+) -> tuple[Slope, ...]:
     """The slopes with the openings that the plan has in them.
+
+    Args:
+        slopes: as laid out.
+        building: as the plan has it.
+        written: gives the place in the plan of a path.
+        more: makes the openings that are no skylights or chimneys.
 
     Raises:
         PlanError: one of them runs into a hip, a valley, a ridge, a rake or the wall.
     """
-    return tuple(_with_openings(slope, building, written) for slope in slopes)
+    return tuple(_with_openings(slope, building, written, more) for slope in slopes)
 
 
-def _with_openings(slope: Slope, building: Building, written: Callable[[str], Place]) -> Slope:
-    openings = tuple(
-        slope_opening(skylight, slope, building, written(f"roof.skylights[{index}]"))
-        for index, skylight in enumerate(building.roof.skylights)
-        if skylight.side == slope.side
+def _with_openings(slope: Slope, building: Building, written: Callable[[str], Place], more: Makes) -> Slope:
+    openings = (
+        *(
+            slope_opening(skylight, slope, building, written(f"roof.skylights[{index}]"))
+            for index, skylight in enumerate(building.roof.skylights)
+            if skylight.side == slope.side
+        ),
+        *more(slope, building, written),
     )
     if not openings:
         return slope

@@ -113,15 +113,29 @@ def cut_off_below(edges: Sequence[Edge], v: float, role: str) -> tuple[Edge, ...
 
     The line is met twice at most. A ring that lies above it already stays as it is.
     """
-    if min(edge.a[1] for edge in edges) >= v - TOLERANCE.length:
+    return cut_off(edges, (0.0, 1.0), v, role)
+
+
+def cut_off(edges: Sequence[Edge], normal: Point, least: float, role: str) -> tuple[Edge, ...]:
+    """What of a ring lies beyond a straight line, where ``normal . (u, v) >= least``; the edge along it gets the role.
+
+    The line is met twice at most. A ring that lies beyond it already stays as it is; one that lies this side of it
+    leaves nothing.
+    """
+    beyond = {edge.a: normal[0] * edge.a[0] + normal[1] * edge.a[1] - least for edge in edges}
+    if min(beyond.values()) >= -TOLERANCE.length:
         return tuple(edges)
+    if max(beyond.values()) <= TOLERANCE.length:
+        return ()
     kept: list[Edge] = []
     for edge in edges:
-        low_a, low_b = edge.a[1] < v, edge.b[1] < v
+        at_a, at_b = beyond[edge.a], beyond[edge.b]
+        low_a, low_b = at_a < 0, at_b < 0
         if low_a and low_b:
             continue
         if low_a or low_b:
-            spot = (edge.a[0] + (v - edge.a[1]) * (edge.b[0] - edge.a[0]) / (edge.b[1] - edge.a[1]), v)
+            share = at_a / (at_a - at_b)
+            spot = (edge.a[0] + share * (edge.b[0] - edge.a[0]), edge.a[1] + share * (edge.b[1] - edge.a[1]))
             kept.append(Edge(edge.role, spot, edge.b) if low_a else Edge(edge.role, edge.a, spot))
         else:
             kept.append(edge)

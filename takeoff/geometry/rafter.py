@@ -94,6 +94,9 @@ class RafterGeometry:
     beam: BeamUnder | None = None
     """Ridge beam that the rafter runs over: it has a second bird's mouth there."""
     pockets: tuple[Pocket, ...] = ()
+    surface: tuple[float, float] | None = None
+    """Of a rafter laid on another roof: height of what it lies on above its plate, at the outside face of its wall and
+    on the face of the stick where that is lower; and its rise over run in the rafter's plumb plane."""
 
     def __post_init__(self) -> None:
         """Refuse what no saw can make."""
@@ -261,7 +264,7 @@ class RafterGeometry:
         from shapely import union_all
 
         mouths = (*self._bird_s_mouth(), *self._upper_mouth(), *self._beam_mouth())
-        away = union_all([*mouths, *self._tail_cuts(), *self._pockets()])
+        away = union_all([*mouths, *self._tail_cuts(), *self._pockets(), *self._under_surface()])
         parts = cleaned(self._between_plumb_cuts().difference(away))
         if len(parts) != 1:
             raise ValueError("the cuts leave no stick in one piece")
@@ -305,6 +308,22 @@ class RafterGeometry:
             return ()
         face, far, low = self.beam_face, self.run + self.plumb_depth, self.underside_at(0.0) - self.plumb_depth
         corners = [(face, low), (far, low), (far, self.beam.top), (face, self.beam.top)]
+        return (Polygon([self.to_stick(h, z) for h, z in corners]),)
+
+    def surface_at(self, h: float) -> float:
+        """Height above its plate of the roof that it is laid on, at ``h``; without one, far below it."""
+        return self.surface[0] + h * self.surface[1] if self.surface else float("-inf")
+
+    def _under_surface(self) -> tuple[Polygon, ...]:
+        """The other roof: everything below the surface that the rafter is laid on."""
+        from shapely import Polygon
+
+        if self.surface is None:
+            return ()
+        far = 2 * self.plumb_depth * (1 + self.slope + abs(self.surface[1]))
+        h0, h1 = self.start - far, self.end + far
+        low = min(self.underside_at(h0), self.surface_at(h0), self.surface_at(h1)) - far
+        corners = [(h0, low), (h1, low), (h1, self.surface_at(h1)), (h0, self.surface_at(h0))]
         return (Polygon([self.to_stick(h, z) for h, z in corners]),)
 
     def _tail_cuts(self) -> tuple[Polygon, ...]:

@@ -207,6 +207,8 @@ Posts = _listed(0, 50, "distances along the ridge")
 BookPages = _listed(0, 6, "kinds of pages")
 PorchPosts = _listed(2, 50, "distances along the front of the porch")
 Porches = _listed(0, 20, "porches")
+Dormers = _listed(0, 20, "dormers")
+Windows = _listed(0, 10, "windows")
 """Marks of list fields: how many there may be."""
 
 FrozenMapping = (AfterValidator(ByName), PlainSerializer(dict))
@@ -216,6 +218,7 @@ Coordinate = Annotated[float, _length("-500'", "500'")]
 WallHeight = Annotated[float, _length("2'", "20'")]
 Spacing = Annotated[float, _length('6"', '48"')]
 OpeningSize = Annotated[float, _length('6"', "20'")]
+DormerHeight = Annotated[float, _length('6"', "12'")]
 HeadHeight = Annotated[float, _length("1'", "20'")]
 Distance = Annotated[float, _length('0"', "200'")]
 Allowance = Annotated[float, _length('0"', '6"')]

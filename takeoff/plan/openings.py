@@ -41,7 +41,7 @@ class RoughAllowance(Block):
     """Added to the height."""
 
 
-def _read_size(value: object) -> object:
+def read_size(value: object) -> object:
     """A call of four figures, or text such as 3'-0" x 4'-0", as the keys of `Size`; anything else is left to `Size`."""
     if isinstance(value, bool) or not isinstance(value, str | int):
         return value
@@ -61,7 +61,7 @@ class Opening(Block):
     """Centre of the rough opening, from the left end of the side seen from outside. Give this or `left`."""
     left: Distance | None = None
     """Left edge of the rough opening, from the left end of the side seen from outside. Give this or `center`."""
-    size: Annotated[Size, BeforeValidator(_read_size, json_schema_input_type=Size | str | int)]
+    size: Annotated[Size, BeforeValidator(read_size, json_schema_input_type=Size | str | int)]
     """Size of the unit: 3040 is 3'-0" wide and 4'-0" high; or {width: 2'-10", height: 6'-8"}."""
     kind: Literal["window", "door", "cased"] = "window"
     """A window has a sill; a door and a cased opening reach the floor."""

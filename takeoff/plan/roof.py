@@ -10,8 +10,10 @@ from pydantic import Field, model_validator
 from takeoff.catalog.profiles import Kind, profile
 from takeoff.measure import Pitch
 from takeoff.plan.block import Block
+from takeoff.plan.dormers import Dormer
 from takeoff.plan.fields import (
     Distance,
+    Dormers,
     FrozenMapping,
     Gap,
     Grade,
@@ -231,6 +233,8 @@ class Roof(Block):
     """Sheathing."""
     skylights: Annotated[tuple[Skylight, ...], Openings] = ()
     """Openings in the slopes: skylights and chimneys. Left out: none."""
+    dormers: Annotated[tuple[Dormer, ...], Dormers] = ()
+    """Dormers on the slopes, laid over them. Left out: none."""
     porches: Annotated[tuple[Porch, ...], Porches] = ()
     """Porch roofs at the walls, on beams and posts. Left out: none."""
 

@@ -1,0 +1,155 @@
+"""Walls of a dormer: its front and two cheeks, standing on soles that lie on the main roof's sheathing.
+
+Each wall is framed as if it went down to the floor, and then cut off along the tops of the soles.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from takeoff.framing.dormer import Spot
+from takeoff.framing.faces import wall_cover, wall_face
+from takeoff.framing.gable_end import post_members
+from takeoff.framing.laid_over import height_over, rise_along, trimmed
+from takeoff.framing.lines import wall_line
+from takeoff.framing.openings import opening_members
+from takeoff.framing.part import Part
+from takeoff.framing.plates import plates
+from takeoff.framing.roof_members import longest_of, refused
+from takeoff.framing.splices import spliced
+from takeoff.framing.stick import Bench
+from takeoff.framing.studs import studs
+from takeoff.framing.valley_plates import flat_boards, laid_runs, valley_strips
+from takeoff.framing.walls import longest_stock, stud_centres, walls
+from takeoff.geometry.outline import Outline, cut_off
+from takeoff.geometry.polygon import cleaned
+from takeoff.measure import format_length
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from shapely import Polygon
+
+    from takeoff.findings import Place
+    from takeoff.framing.minor import Minor
+    from takeoff.framing.roof_frame import RoofFrame
+    from takeoff.framing.wall import Wall
+    from takeoff.geometry.placement import Placement
+    from takeoff.model.face import Face
+    from takeoff.model.member import Member
+
+
+def dormer_walls(spot: Spot, minor: Minor, roof: RoofFrame, written: Callable[[str], Place]) -> Part:
+    """Front, cheeks, soles and valley plates of a dormer.
+
+    Raises:
+        PlanError: a window of its front reaches down into the main roof.
+    """
+    deck, top = spot.plane(spot.sheathing), spot.plane(spot.layer)
+    ends = {side.name: _end(spot, roof, top) for side in minor.ground.sides if "cheek" in side.name}
+    standing = tuple(
+        _ending(wall, ends[wall.side.name], at_right="right" in wall.side.name) if wall.side.name in ends else wall
+        for wall in walls(minor.building, roof, minor.ground, lambda _: written(spot.path))
+    )
+    _refuse_low_windows(spot, standing, top, written)
+    groups = tuple(tuple(_sticks(wall, top)) for wall in standing)
+    plates_on = tuple(_soles_and_valleys(spot, minor, roof, top, written))
+    return Part(
+        members=(*(m for group in groups for m in group), *plates_on),
+        lines=tuple(wall_line(wall, minor.ground, group) for wall, group in zip(standing, groups, strict=True)),
+        faces=tuple(_face(minor, wall, roof, deck) for wall in standing),
+    )
+
+
+def _end(spot: Spot, roof: RoofFrame, top: Placement) -> float:
+    """How long a cheek is at its top, from the front in [in]: to where the plates, or the rake, run into the roof."""
+    flat = 0.0 if spot.dormer.shape == "gable" else spot.pitch
+    stand = 0.0 if spot.dormer.shape == "gable" else roof.plan.slopes[0].common.height_above_plate
+    x, y = roof.plan.lines[0].side.start
+    return (spot.plate + stand - height_over(top, x, y)) / (spot.rise - flat)
+
+
+def _ending(wall: Wall, length: float, *, at_right: bool) -> Wall:
+    """A cheek that ends so far from the front, which is at its left end if it is the right cheek."""
+    whole = wall.side.length_in
+    if at_right:
+        return replace(wall, extent=(wall.extent[0], length), cap_extent=(wall.cap_extent[0], length))
+    return replace(wall, extent=(whole - length, wall.extent[1]), cap_extent=(whole - length, wall.cap_extent[1]))
+
+
+def _sticks(wall: Wall, top: Placement) -> Iterator[Member]:
+    made = (
+        *(
+            plate
+            for plate in plates(wall, stud_centres(wall), longest_stock(wall))
+            if plate.role.name != "bottom-plate"
+        ),
+        *studs(wall),
+        *post_members(wall),
+        *opening_members(wall),
+    )
+    yield from filter(None, (trimmed(stick, top) for stick in made))
+
+
+def _refuse_low_windows(
+    spot: Spot, standing: tuple[Wall, ...], top: Placement, written: Callable[[str], Place]
+) -> None:
+    """A window's sill stands clear of the roof over the whole depth of the front wall."""
+    for wall in standing:
+        x, y = wall.side.start
+        nx, ny = wall.side.normal
+        depth = wall.studs.depth_in
+        least = height_over(top, x - nx * depth, y - ny * depth) + wall.plate
+        for index, opening in enumerate(wall.openings):
+            if opening.v[0] < least:
+                message = (
+                    f"the {opening.what} of the {spot.label} reaches {format_length(least - opening.v[0])} too far down: "
+                    "its sill has to clear the main roof; take a lower one, or write a greater height for the dormer"
+                )
+                raise refused("frame.dormer", written(f"{spot.path}.windows[{index}]"), message)
+
+
+def _soles_and_valleys(
+    spot: Spot, minor: Minor, roof: RoofFrame, top: Placement, written: Callable[[str], Place]
+) -> Iterator[Member]:
+    grade = minor.building.walls.plates_grade
+    bench = Bench(building=minor.building.name, face="valley", placement=top, written=written(spot.path))
+    valleys = valley_strips(laid_runs(roof, top), spot.valley.depth_in)
+    longest = longest_of(spot.valley, grade)
+    for shape in valleys:
+        yield from flat_boards(bench, top, tuple(_in_lengths(shape, longest)), spot.valley, grade, "valley-plate")
+    soles = tuple(_soles(spot, valleys))
+    yield from flat_boards(replace(bench, face="soles"), top, soles, spot.studs, grade, "bottom-plate")
+
+
+def _in_lengths(shape: Polygon, longest: float) -> Iterator[Polygon]:
+    """A level plate that is longer than stock in pieces; one up a valley is left whole."""
+    from shapely import box
+
+    u0, v0, u1, v1 = shape.bounds
+    for a, b in spliced((u0, u1), longest, ()):
+        yield from cleaned(shape.intersection(box(a, v0, b, v1)))
+
+
+def _soles(spot: Spot, valleys: tuple[Polygon, ...]) -> Iterator[Polygon]:
+    """Soles of front and cheeks: the cheeks' run through, and up to the valley plates."""
+    from shapely import box, union_all
+
+    (u0, u1), (low, high), depth = spot.dormer.across_in, spot.sole_v, spot.studs.depth_in
+    yield box(u0 + depth, low, u1 - depth, high)
+    far = max(shape.bounds[3] for shape in valleys)
+    for a, b in ((u0, u0 + depth), (u1 - depth, u1)):
+        parts = cleaned(box(a, low, b, far).difference(union_all(valleys)))
+        yield min(parts, key=lambda part: float(part.bounds[1]))
+
+
+def _face(minor: Minor, wall: Wall, roof: RoofFrame, deck: Placement) -> Face:
+    """The outside of a wall, down to the main roof's sheathing."""
+    cover = wall_cover(minor.building, wall, roof)
+    x, y = wall.side.start
+    clear = (-rise_along(deck, wall.side.direction), 1.0)
+    edges = cut_off(cover.edges, clear, height_over(deck, x, y), "sole")
+    face = wall_face(wall, replace(cover, edges=edges))
+    return replace(face, outline=Outline(edges, face.outline.holes))

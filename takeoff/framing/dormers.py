@@ -1,0 +1,175 @@
+"""Dormers: each a small building on a slope of the main roof, its roof laid over that slope."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from takeoff.framing.dormer import Spot, spots_on
+from takeoff.framing.dormer_room import refuse_roof_beyond
+from takeoff.framing.dormer_walls import dormer_walls
+from takeoff.framing.laid_over import laid_over, trimmed
+from takeoff.framing.minor import Host, Minor
+from takeoff.framing.part import Part
+from takeoff.framing.roof_members import refused
+from takeoff.plan.by_name import ByName
+from takeoff.plan.footprint import footprint
+from takeoff.plan.openings import Opening
+from takeoff.plan.roof import Overhangs, Rafters, Ridge, Tail
+from takeoff.plan.soffit import Soffit
+from takeoff.plan.walls import WallSheathing
+
+if TYPE_CHECKING:
+    from takeoff.catalog.profiles import Profile
+    from takeoff.framing.roof_frame import RoofFrame
+    from takeoff.framing.roof_plan import RoofPlan
+    from takeoff.plan.roof import Roof
+    from takeoff.plan.schema import Building
+    from takeoff.plan.walls import Walls
+
+PLATES = 2
+"""Top plate and cap plate."""
+
+
+def dormers(host: Host) -> tuple[Minor, ...]:
+    """The dormers of a building as minor roofs."""
+    return tuple(_minor(host, spot) for slope in host.roof.plan.slopes for spot in spots_on(slope, host.building))
+
+
+def _minor(host: Host, spot: Spot) -> Minor:
+    building = _building(host.building, spot)
+    top = spot.plane(spot.layer)
+
+    def under(minor: Minor, roof: RoofFrame) -> Part:
+        return dormer_walls(spot, minor, roof, host.written)
+
+    def reshape(plan: RoofPlan) -> RoofPlan:
+        if spot.pitch >= spot.rise and spot.dormer.shape == "shed":
+            raise refused("frame.dormer", host.written(f"{spot.path}.pitch"), _never_meets(spot))
+        laid = laid_over(plan, top)
+        refuse_roof_beyond(spot, laid, host)
+        return laid
+
+    return Minor(
+        kind="dormer",
+        label=spot.label,
+        side=spot.slope.side,
+        building=building,
+        ground=footprint(building),
+        path=spot.path,
+        under=under,
+        reshape=reshape,
+        finish=lambda part: _trimmed_to(part, spot),
+    )
+
+
+def _never_meets(spot: Spot) -> str:
+    return (
+        f"the {spot.label} is as steep as the slope that it stands on or steeper, so that its roof never meets it;"
+        f" take a pitch under {spot.rise * 12:g}/12"
+    )
+
+
+def _trimmed_to(part: Part, spot: Spot) -> Part:
+    """Its roof's sticks, those that are not laid on the main roof already cut off along it."""
+    top = spot.plane(spot.layer)
+    whole = (m if m.rafter and m.rafter.surface else trimmed(m, top) for m in part.members)
+    return Part(
+        members=tuple(filter(None, whole)),
+        lines=part.lines,
+        faces=part.faces,
+        vent_area_sqin=part.vent_area_sqin,
+        findings=part.findings,
+    )
+
+
+def _building(main: Building, spot: Spot) -> Building:
+    """A dormer as a plan of its own: its rectangle runs far enough into the main slope for its roof to meet it."""
+    side, names = spot.label, ("front", "right cheek", "back", "left cheek")
+    return main.model_copy(
+        update={
+            "outline": tuple(_corners(spot)),
+            "sides": tuple(f"{side} {name}" for name in names),
+            "walls": _walls(main.walls, spot),
+            "roof": _roof(main.roof, spot),
+        }
+    )
+
+
+def _corners(spot: Spot) -> Iterator[tuple[float, float]]:
+    face, (left, right) = spot.slope.bench.placement, spot.dormer.across_in
+    flat = spot.pitch if spot.dormer.shape == "shed" else 0.0
+    high = spot.dormer.height + 3 * spot.slope.common.plumb_depth + spot.dormer.width * spot.pitch
+    back = spot.front + high / max(spot.rise - flat, 1 / 24)
+    for u, h in ((left, spot.front), (right, spot.front), (right, back), (left, back)):
+        x, y, _ = face.to_world((u, h / spot.slope.level, 0.0))
+        yield x, y
+
+
+def _walls(main: Walls, spot: Spot) -> Walls:
+    own = main.for_side(spot.slope.side)
+    return main.model_copy(
+        update={
+            "height": spot.plate,
+            "studs": own.studs,
+            "spacing": own.spacing_in,
+            "grade": own.grade,
+            # A shed dormer's cheeks run on to the rake: no hinge at the height of its front.
+            "frame": "balloon" if spot.dormer.shape == "shed" else "platform",
+            "sheathing": WallSheathing(product=own.sheathing) if own.sheathing else None,
+            "openings": tuple(_windows(spot, spot.studs)),
+            "by_side": ByName({}),
+        }
+    )
+
+
+def _windows(spot: Spot, studs: Profile) -> Iterator[Opening]:
+    """Its windows as openings of its front wall, heights above the deck."""
+    for window in spot.dormer.windows:
+        plain = Opening(
+            side=f"{spot.label} front",
+            center=spot.dormer.width / 2 if window.center is None else window.center,
+            size=window.size,
+            header=window.header,
+        )
+        header = plain.header_size
+        highest = spot.plate - PLATES * studs.thickness_in - (header.profile.depth_in if header else 0.0)
+        yield plain.model_copy(update={"head": highest if window.head is None else spot.foot + window.head})
+
+
+def _roof(main: Roof, spot: Spot) -> Roof:
+    dormer = spot.dormer
+    rafters = dormer.rafters
+    size = rafters.size or main.rafters.size
+    gable, front = dormer.shape == "gable", f"{spot.label} front"
+    cheeks = "eave" if gable else "gable"
+    edges = {
+        front: "gable" if gable else "eave",
+        f"{spot.label} back": "abutment",
+        f"{spot.label} right cheek": cheeks,
+        f"{spot.label} left cheek": cheeks,
+    }
+    eave, rake = dormer.overhang.eave, dormer.overhang.rake
+    return main.model_copy(
+        update={
+            "shape": "edges",
+            "gables": None,
+            "low": None,
+            "edges": ByName(edges),
+            "pitch": dormer.pitch or main.pitch_of(spot.slope.side),
+            "pitches": ByName({}),
+            "rafters": Rafters(
+                size=size, spacing=rafters.spacing or main.rafters.spacing, grade=rafters.grade or main.rafters.grade
+            ),
+            "overhang": Overhangs(eave=main.overhang.eave if eave is None else eave, rake=rake),
+            "tail": Tail(cut="square" if main.tail.cut == "square" else "plumb"),
+            "ridge": Ridge(kind="board", size=dormer.ridge or size) if gable else None,
+            "ties": None,
+            "collar": None,
+            "ceiling": None,
+            "soffit": Soffit(),
+            "skylights": (),
+            "dormers": (),
+            "porches": (),
+        }
+    )
