@@ -314,6 +314,29 @@ class RafterGeometry:
         """Height above its plate of the roof that it is laid on, at ``h``; without one, far below it."""
         return self.surface[0] + h * self.surface[1] if self.surface else float("-inf")
 
+    @property
+    def laid_foot(self) -> bool:
+        """Whether its lower end lies on another roof from the top edge down."""
+        return self._on_surface(self.start)
+
+    @property
+    def laid_head(self) -> bool:
+        """Whether its upper end lies on another roof from the top edge down."""
+        return self._on_surface(self.end)
+
+    def _on_surface(self, h: float) -> bool:
+        return self.surface is not None and abs(self.top_at(h) - self.surface_at(h)) < TOLERANCE.mark
+
+    @property
+    def surface_deg(self) -> float:
+        """The cut along the surface it is laid on, off square [deg]."""
+        return 90 - abs(self.plumb_deg - degrees(atan(self.surface[1]))) if self.surface else 0.0
+
+    @property
+    def surface_under(self) -> float:
+        """Level distance at which the surface that it is laid on meets its underside."""
+        return (self.surface_at(0.0) - self.underside_at(0.0)) / (self.slope - self.surface[1]) if self.surface else 0.0
+
     def _under_surface(self) -> tuple[Polygon, ...]:
         """The other roof: everything below the surface that the rafter is laid on."""
         from shapely import Polygon

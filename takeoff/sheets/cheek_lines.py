@@ -10,6 +10,7 @@ from math import sin
 from typing import TYPE_CHECKING
 
 from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.geometry.vec import Vec
 from takeoff.sheets.drawing import EDGE, GUIDE, HIDDEN, Item, Line, Pen
 from takeoff.sheets.stick_end import StickEnd, stick_ends
 
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
 
 def cheek_lines(member: Member, x0: float, x1: float) -> Iterator[Item]:
-    """Plumb lines of the cheek cuts that lie between two stations along a rafter.
+    """Lines of the cheek cuts, plumb or along what the stick lies on, that lie between two stations along a rafter.
 
     Args:
         member: a member with a ``rafter``.
@@ -28,7 +29,7 @@ def cheek_lines(member: Member, x0: float, x1: float) -> Iterator[Item]:
     for end in stick_ends(member):
         for x, pen in _stations(end):
             if x0 <= x <= x1:
-                yield from _plumb_line(member, x, pen)
+                yield from _line(member, x, pen, end.cuts[0].normal)
 
 
 def _stations(end: StickEnd) -> Iterator[tuple[float, Pen]]:
@@ -45,13 +46,13 @@ def _stations(end: StickEnd) -> Iterator[tuple[float, Pen]]:
         yield middle, GUIDE
 
 
-def _plumb_line(member: Member, x: float, pen: Pen) -> Iterator[Line]:
+def _line(member: Member, x: float, pen: Pen, normal: Vec) -> Iterator[Line]:
     from shapely import LineString, get_parts
 
     assert member.rafter is not None
-    depth, slope = member.rafter.depth, member.rafter.slope
-    over = 1.0 / max(sin(member.rafter.angle), 0.1)
-    line = LineString([(x + over * slope, depth + over), (x - (depth + over) * slope, -over)])
+    depth, over = member.rafter.depth, 1.0 / max(sin(member.rafter.angle), 0.1)
+    lean = -normal[1] / normal[0]
+    line = LineString([(x + over * lean, depth + over), (x - (depth + over) * lean, -over)])
     for part in get_parts(line.intersection(member.side)):
         if part.geom_type == "LineString" and part.length > TOLERANCE.mark:
             (ax, ay), *_, (bx, by) = part.coords

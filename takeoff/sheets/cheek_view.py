@@ -75,6 +75,8 @@ class TopView:
 
     def set_back(self) -> Iterator[Item]:
         """From the long point back to the corner of the shorter face, along the edge."""
+        if self.end.set_back < TOLERANCE.mark:
+            return  # tilted under the top edge only, as where a tail clears another roof
         left, right = self.corners[0], self.corners[-1]
         shorter = min((right, left), key=lambda corner: corner[0] * self.out)
         on_left = shorter is left

@@ -171,7 +171,7 @@ class Detail:
 
     def _upper_angle(self) -> Iterator[Item]:
         top = self.points.end_top
-        upper_deg = 0.0 if self.rafter.square_head else self.rafter.plumb_deg
+        upper_deg = self.points.upper_cut_deg
         yield from self._angle(top, self.rafter.depth, upper_deg)
         beside = (top[0] + 2.5 * self.k, self.rafter.depth * 0.5)
         yield Text(at=beside, words=_cut_figure(upper_deg), height_mm=FIGURE_MM, bold=True)

@@ -39,6 +39,9 @@ class RafterPoints:
     @property
     def tail_foot(self) -> Point:
         """Where the line of the tail cut (or foot cut) meets the underside."""
+        if self.rafter.laid_foot:
+            h = self.rafter.surface_under
+            return self.at(h, self.rafter.underside_at(h))
         h, angle = self.rafter.start, self.rafter.angle
         drop = self.rafter.tail_depth_cut / (cos(angle) + self.lower_lean * sin(angle))
         return self.at(h + self.lower_lean * drop, self.rafter.top_at(h) - drop)
@@ -50,7 +53,9 @@ class RafterPoints:
 
     @property
     def lower_cut_deg(self) -> float:
-        """The cut of the lower end, off square [deg]: the plumb cut, less what it leans."""
+        """The cut of the lower end, off square [deg]: the plumb cut, less what it leans; or along what it lies on."""
+        if self.rafter.laid_foot:
+            return self.rafter.surface_deg
         return self.rafter.plumb_deg - degrees(atan(self.lower_lean))
 
     @property
@@ -116,6 +121,8 @@ class RafterPoints:
     def ridge_foot(self) -> Point:
         """Foot of the ridge cut, on the centre line of the stick."""
         h = self.rafter.run - self.rafter.ridge_half
+        if self.rafter.laid_head:
+            h = self.rafter.surface_under
         return self.at(h, self.rafter.underside_at(h))
 
     @property
@@ -128,7 +135,16 @@ class RafterPoints:
         """Foot of the cut of the upper end at its long point."""
         if self.rafter.square_head:
             return (self.end_top[0], 0.0)
+        if self.rafter.laid_head:
+            return self.ridge_foot
         return self.at(self.rafter.end, self.rafter.top_at(self.rafter.end) - self.rafter.peak_cut)
+
+    @property
+    def upper_cut_deg(self) -> float:
+        """The cut of the upper end, off square [deg]."""
+        if self.rafter.laid_head:
+            return self.rafter.surface_deg
+        return 0.0 if self.rafter.square_head else self.rafter.plumb_deg
 
     @property
     def ripped(self) -> bool:

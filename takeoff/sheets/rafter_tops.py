@@ -28,6 +28,8 @@ PEAK_TOP = Top(name="peak", cut="peak cut", run_to="ridge centre")
 """Of a rafter over a ridge beam: it meets its fellow over the beam's middle."""
 HIGH_TOP = Top(name="upper", cut="upper plumb cut", run_to="upper plumb cut")
 """Of a rafter that passes over a high wall."""
+LAID_TOP = Top(name="upper", cut="cut on the main roof", run_to="main roof")
+"""Of a shed dormer's rafter, which lies on the main roof."""
 LEDGER_TOP = Top(name="ledger", cut="ledger cut", run_to="back of ledger")
 
 _RAKE = " rake"  # what the face of a barge is called after the slope it belongs to
@@ -50,6 +52,8 @@ def top_of(member: Member, buildings: Iterable[FramedBuilding] = ()) -> Top:
         return HIGH_TOP
     if rafter.beam is not None:
         return PEAK_TOP
+    if rafter.laid_head:
+        return LAID_TOP
     roles = _edge_roles(member, buildings)
     return next((top for role, top in _TOP_OF_EDGE.items() if role in roles and "ridge" not in roles), RIDGE_TOP)
 

@@ -172,6 +172,10 @@ class RafterFigures:
         if points.lower_lean:
             square = abs(points.lower_cut_deg) < SQUARE_DEG
             yield Labelled(f"{lower_words(rafter).lower()} cut", "square" if square else fine(points.lower_cut_deg))
+        elif rafter.laid_foot:
+            yield Labelled("foot cut, on the main roof", fine(points.lower_cut_deg))
+        if rafter.laid_head:
+            yield Labelled("upper cut, on the main roof", fine(points.upper_cut_deg))
         if rafter.square_head:
             yield Labelled("upper cut", "square")
         if rafter.tail_level_drop is not None and points.level_cut_length > TOLERANCE.mark:
