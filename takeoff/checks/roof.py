@@ -58,12 +58,13 @@ def rake_overhang(building: FramedBuilding, plan: Building) -> Iterator[Finding]
             where="rakes",
         )
     for member in outlookers.values():
-        yield from _outlooker(building, plan, member, rake)
+        yield from _outlooker(building, plan, member)
 
 
-def _outlooker(building: FramedBuilding, plan: Building, member: Member, rake: float) -> Iterator[Finding]:
+def _outlooker(building: FramedBuilding, plan: Building, member: Member) -> Iterator[Finding]:
     barge = profile(plan.roof.barge.size).thickness_in if plan.roof.barge else 0.0
-    outside = rake - barge
+    outside = _outside(building, member)
+    rake = outside + barge
     flat, share, back = rule("rake.overhang"), rule("rake.overhang-share"), rule("outlooker.back-span")
     limit, most = _lesser(flat, share, share.value * member.length_in)
     yield verdict(
@@ -87,6 +88,15 @@ def _outlooker(building: FramedBuilding, plan: Building, member: Member, rake: f
         place=member.written,
         advice="shorten the rake, or have it designed: longer outlookers pass a rafter that is cut and headed",
     )
+
+
+def _outside(building: FramedBuilding, outlooker: Member) -> float:
+    """How far an outlooker stands out past the end wall's framing [in]."""
+    face = next(face for face in building.faces if face.kind == "slope" and face.name == outlooker.face)
+    assert face.shown is not None  # a slope's always is
+    ends = [outlooker.placement.to_world((x, 0.0, 0.0)) for x in (0.0, outlooker.length_in)]
+    us = [face.placement.from_world(end)[0] for end in ends]
+    return max(face.shown.left - min(us), max(us) - face.shown.right)
 
 
 def _lesser(flat: Rule, share: Rule, share_in: float) -> tuple[Rule, float]:

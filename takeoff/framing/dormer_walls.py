@@ -120,8 +120,9 @@ def _soles_and_valleys(
     longest = longest_of(spot.valley, grade)
     for shape in valleys:
         yield from flat_boards(bench, top, tuple(_in_lengths(shape, longest)), spot.valley, grade, "valley-plate")
-    soles = tuple(_soles(spot, valleys))
-    yield from flat_boards(replace(bench, face="soles"), top, soles, spot.studs, grade, "bottom-plate")
+    for name, sole in zip(("front", "left cheek", "right cheek"), _soles(spot, valleys), strict=True):
+        on = replace(bench, face=f"{spot.label} {name}")
+        yield from flat_boards(on, top, (sole,), spot.studs, grade, "bottom-plate")
 
 
 def _in_lengths(shape: Polygon, longest: float) -> Iterator[Polygon]:

@@ -32,7 +32,7 @@ class Part:
             self,
             members=tuple(replace(m, face=named(m.face)) for m in self.members),
             lines=tuple(replace(line, name=named(line.name)) for line in self.lines),
-            faces=tuple(replace(face, name=named(face.name)) for face in self.faces),
+            faces=tuple(replace(face, name=named(face.name), part=label) for face in self.faces),
             findings=tuple(replace(f, where=named(f.where)) for f in self.findings),
         )
 

@@ -71,4 +71,6 @@ class Face:
     """None where no sheets are ordered."""
     shown: Shown | None
     """None where no underside shows."""
+    part: str = ""
+    """What the minor roof that it belongs to is called, such as ``south dormer``; empty in the main building."""
     written: Place = NOWHERE
