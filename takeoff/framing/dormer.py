@@ -96,8 +96,11 @@ class Spot:
 
     @property
     def reach(self) -> float:
-        """How far in from its front its inside is open: to where its ceiling, level with the plates of a gable dormer
-        and the underside of a shed dormer's rafters, runs into the main slope [in]."""
+        """How far in from its front its inside is open [in].
+
+        To where its ceiling runs into the main slope: level with the plates of a gable dormer, and along the undersides
+        of a shed dormer's rafters.
+        """
         flat = 0.0 if self.dormer.shape == "gable" else self.pitch
         return (self.dormer.height - self.layer * hypot(1, self.rise)) / (self.rise - flat)
 

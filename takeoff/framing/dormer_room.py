@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from takeoff.findings import PlanError
-from takeoff.framing.dormer import Spot, spots_on
+from takeoff.framing.dormer import Spot, dormer_openings, spots_on
 from takeoff.framing.laid_ends import LAID
 from takeoff.framing.roof_members import refused
 from takeoff.geometry.tolerance import TOLERANCE
@@ -35,6 +35,8 @@ def refuse_roof_beyond(spot: Spot, laid: RoofPlan, host: Host) -> None:
     Raises:
         PlanError: it does; says past what, by how much, and how to mend it.
     """
+    from shapely import box
+
     faults = sorted(_beyond(spot, laid), reverse=True)
     if faults:
         by, role = faults[0]
@@ -42,11 +44,8 @@ def refuse_roof_beyond(spot: Spot, laid: RoofPlan, host: Host) -> None:
         message = f"the roof of the {spot.label} runs {format_length(by)} past {what} of the {spot.slope.name}; {mend}"
         raise _refused(spot, host, message)
     covered = _covered(spot, laid)
-    for opening in spot.slope.openings:
-        from shapely import box
-
-        if opening.what.endswith(tuple("0123456789'\"")) and "dormer" in opening.what:
-            continue
+    of_dormers = dormer_openings(spot.slope, host.building, host.written)
+    for opening in (each for each in spot.slope.openings if each not in of_dormers):
         if box(opening.framed_u[0], opening.v[0], opening.framed_u[1], opening.v[1]).intersects(covered):
             message = f"the {spot.label} stands over the {opening.what}; move the one or the other along the eave"
             raise _refused(spot, host, message)
@@ -84,7 +83,7 @@ def _covered(spot: Spot, laid: RoofPlan) -> Polygon:
     """What its walls and its roof cover of the main slope, u and v."""
     from shapely import MultiPoint
 
-    return MultiPoint([*_footing(spot).exterior.coords, *_corners(spot, laid)]).convex_hull
+    return MultiPoint([*_footing(spot).exterior.coords, *_corners(spot, laid)]).convex_hull.buffer(0.0)
 
 
 def _footing(spot: Spot) -> Polygon:

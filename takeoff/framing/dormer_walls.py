@@ -104,9 +104,10 @@ def _refuse_low_windows(
         least = height_over(top, x - nx * depth, y - ny * depth) + wall.plate
         for index, opening in enumerate(wall.openings):
             if opening.v[0] < least:
+                by = format_length(least - opening.v[0])
                 message = (
-                    f"the {opening.what} of the {spot.label} reaches {format_length(least - opening.v[0])} too far down: "
-                    "its sill has to clear the main roof; take a lower one, or write a greater height for the dormer"
+                    f"the {opening.what} of the {spot.label} reaches {by} too far down: its sill has to clear the main"
+                    " roof; take one that is less high, or write a greater height for the dormer"
                 )
                 raise refused("frame.dormer", written(f"{spot.path}.windows[{index}]"), message)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from takeoff.framing.dormer import Spot, spots_on
@@ -11,10 +12,8 @@ from takeoff.framing.dormer_walls import dormer_walls
 from takeoff.framing.laid_over import laid_over, trimmed
 from takeoff.framing.minor import Host, Minor
 from takeoff.framing.part import Part
-from takeoff.framing.roof_members import refused
 from takeoff.plan.by_name import ByName
 from takeoff.plan.footprint import footprint
-from takeoff.plan.openings import Opening
 from takeoff.plan.roof import Overhangs, Rafters, Ridge, Tail
 from takeoff.plan.soffit import Soffit
 from takeoff.plan.walls import WallSheathing
@@ -23,6 +22,7 @@ if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
     from takeoff.framing.roof_frame import RoofFrame
     from takeoff.framing.roof_plan import RoofPlan
+    from takeoff.plan.openings import Opening
     from takeoff.plan.roof import Roof
     from takeoff.plan.schema import Building
     from takeoff.plan.walls import Walls
@@ -44,8 +44,6 @@ def _minor(host: Host, spot: Spot) -> Minor:
         return dormer_walls(spot, minor, roof, host.written)
 
     def reshape(plan: RoofPlan) -> RoofPlan:
-        if spot.pitch >= spot.rise and spot.dormer.shape == "shed":
-            raise refused("frame.dormer", host.written(f"{spot.path}.pitch"), _never_meets(spot))
         laid = laid_over(plan, top)
         refuse_roof_beyond(spot, laid, host)
         return laid
@@ -63,24 +61,11 @@ def _minor(host: Host, spot: Spot) -> Minor:
     )
 
 
-def _never_meets(spot: Spot) -> str:
-    return (
-        f"the {spot.label} is as steep as the slope that it stands on or steeper, so that its roof never meets it;"
-        f" take a pitch under {spot.rise * 12:g}/12"
-    )
-
-
 def _trimmed_to(part: Part, spot: Spot) -> Part:
     """Its roof's sticks, those that are not laid on the main roof already cut off along it."""
     top = spot.plane(spot.layer)
     whole = (m if m.rafter and m.rafter.surface else trimmed(m, top) for m in part.members)
-    return Part(
-        members=tuple(filter(None, whole)),
-        lines=part.lines,
-        faces=part.faces,
-        vent_area_sqin=part.vent_area_sqin,
-        findings=part.findings,
-    )
+    return replace(part, members=tuple(filter(None, whole)))
 
 
 def _building(main: Building, spot: Spot) -> Building:
@@ -126,12 +111,7 @@ def _walls(main: Walls, spot: Spot) -> Walls:
 def _windows(spot: Spot, studs: Profile) -> Iterator[Opening]:
     """Its windows as openings of its front wall, heights above the deck."""
     for window in spot.dormer.windows:
-        plain = Opening(
-            side=f"{spot.label} front",
-            center=spot.dormer.width / 2 if window.center is None else window.center,
-            size=window.size,
-            header=window.header,
-        )
+        plain = window.opening(f"{spot.label} front", spot.dormer.width / 2)
         header = plain.header_size
         highest = spot.plate - PLATES * studs.thickness_in - (header.profile.depth_in if header else 0.0)
         yield plain.model_copy(update={"head": highest if window.head is None else spot.foot + window.head})

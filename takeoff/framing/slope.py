@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
-from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
 from takeoff.framing.laid_ends import LAID, Surface, laid_ends
+from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
 from takeoff.framing.slope_openings import HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
 from takeoff.geometry.rafter import RafterGeometry
@@ -59,8 +59,8 @@ class Slope:
     bench: Bench
     outline: Outline
     """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall),
-    ``laid`` (on
-    another roof), ``ledger`` (at a wall that stands already, over which the slope ends), ``beside wall`` (that it runs up beside)."""
+    ``laid`` (on another roof), ``ledger`` (at a wall that stands already, over which the slope ends), ``beside
+    wall`` (that it runs up beside)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 from math import dist
 from typing import TYPE_CHECKING
 
@@ -54,7 +55,7 @@ def valley_strips(runs: tuple[tuple[Point, Point], ...], width: float) -> tuple[
     whole = [strip(_longer(run, width), width) for run in runs]
     shapes = []
     for k, run in enumerate(runs):
-        left, low, right, high = whole[k].bounds
+        _, low, _, high = whole[k].bounds
         u0, u1 = sorted((run[0][0], run[1][0]))
         # Every laid run lies between the tail cuts outside and the line of the peak, both plumb and up the slope.
         window = box(u0, low - 1, u1, high + 1)
@@ -113,7 +114,7 @@ def _longest_side(shape: Polygon) -> tuple[Point, Point]:
     from shapely.geometry.polygon import orient
 
     points = [(float(x), float(y)) for x, y in orient(shape).exterior.coords]
-    return max(zip(points, points[1:], strict=False), key=lambda side: (round(dist(*side), 6), side))
+    return max(pairwise(points), key=lambda side: (round(dist(*side), 6), side))
 
 
 def _seen_along(shape: Polygon, origin: Point, direction: Point) -> Polygon:
@@ -129,7 +130,7 @@ def _end_cuts(side: Polygon) -> tuple[EndCut, EndCut]:
 
     points = [(float(x), float(y)) for x, y in orient(side).exterior.coords]
     cuts = list(SQUARE_ENDS)
-    for (ax, ay), (bx, by) in zip(points, points[1:], strict=False):
+    for (ax, ay), (bx, by) in pairwise(points):
         length = dist((ax, ay), (bx, by))
         normal = ((by - ay) / length, -(bx - ax) / length, 0.0)
         if abs(normal[0]) > TOLERANCE.length * 100:

@@ -23,7 +23,7 @@ from takeoff.plan.fields import (
     missing,
     refusal,
 )
-from takeoff.plan.openings import Size, read_size
+from takeoff.plan.openings import Opening, Size, read_size
 
 
 class DormerRafters(Block):
@@ -58,6 +58,16 @@ class DormerWindow(Block):
     front wall allows."""
     header: HeaderField | None = None
     """Header, such as 2-2x6. Left out: the usual size for the width, which is no design."""
+
+    def opening(self, side: str, middle: float) -> Opening:
+        """The window as an opening of a wall, at its usual head.
+
+        Args:
+            side: name of the wall.
+            middle: of the wall, where its centre is if the plan doesn't say [in].
+        """
+        placed = Opening(side=side, center=middle if self.center is None else self.center, size=self.size)
+        return placed.model_copy(update={"header": self.header})
 
 
 class Dormer(Block):

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from takeoff.plan import (
+    rules_dormers,
     rules_eaves,
     rules_floors,
     rules_openings,
@@ -51,6 +52,12 @@ RULES: tuple[Rule, ...] = (
     rules_porches.porch_sides_known,
     rules_porches.porch_beams_on_posts,
     rules_porches.porch_posts_placed,
+    rules_dormers.dormers_on_slopes,
+    rules_dormers.dormers_behind_the_wall,
+    rules_dormers.dormers_wide_enough,
+    rules_dormers.sheds_flatter_than_their_slope,
+    rules_dormers.dormers_high_enough,
+    rules_dormers.dormer_windows_fit,
     rules_skylights.skylights_in_slopes,
     rules_skylights.skylights_inside_the_wall,
     rules_skylights.skylights_clear_of_each_other,
