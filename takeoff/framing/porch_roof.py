@@ -70,7 +70,7 @@ class PorchHeights:
 def porch_ground(building: Building, ground: Footprint, porch: Porch, label: str) -> Footprint:
     """The rectangle of a porch, its back at the face of the wall's sheathing."""
     side = ground.side(porch.side)
-    back = wall_face(building, porch)
+    back = -_far(ground) if porch.meets == "roof" else wall_face(building, porch)
     left, right = porch.across_in
 
     def at(along: float, out: float) -> Point:
@@ -81,6 +81,11 @@ def porch_ground(building: Building, ground: Footprint, porch: Porch, label: str
     names = (f"{label} front", f"{label} right", f"{label} back", f"{label} left")
     following = (*points[1:], points[0])
     return Footprint(points, tuple(Side(name, a, b) for name, a, b in zip(names, points, following, strict=True)))
+
+
+def _far(ground: Footprint) -> float:
+    """Further in than any slope of the main roof [in]; a porch roof laid on one is cut off where it meets it."""
+    return sum(side.length_in for side in ground.sides)
 
 
 def wall_face(building: Building, porch: Porch) -> float:

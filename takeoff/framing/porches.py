@@ -20,8 +20,9 @@ from takeoff.framing.porch_beams import (
     beam_runs,
     post_members,
 )
+from takeoff.framing.porch_laid import meeting, reshaped, sleepers, trimmed_part
 from takeoff.framing.porch_ledger import ledger_line
-from takeoff.framing.porch_roof import porch_building, porch_ground, porch_heights
+from takeoff.framing.porch_roof import PorchHeights, porch_building, porch_ground, porch_heights
 from takeoff.framing.porch_room import refuse_without_room
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.roof_members import refused
@@ -64,6 +65,7 @@ def _minor(host: Host, porch: Porch, label: str, path: str) -> Minor:
     except ValueError as error:
         raise refused("frame.porch", host.written(f"{path}.roof_height"), str(error)) from error
     ground = porch_ground(host.building, host.ground, porch, label)
+    place = host.written(path)
     return Minor(
         kind="porch",
         label=label,
@@ -73,12 +75,15 @@ def _minor(host: Host, porch: Porch, label: str, path: str) -> Minor:
         path=path,
         under=lambda minor, roof: _under(host, porch, minor, roof),
         stands_on=ON_BEAM,
+        reshape=lambda plan: reshaped(host, porch, plan, place) if porch.meets == "roof" else plan,
+        finish=lambda part: trimmed_part(host, porch, part, place) if porch.meets == "roof" else part,
     )
 
 
 def _under(host: Host, porch: Porch, minor: Minor, roof: RoofFrame) -> Part:
     place = host.written(minor.path)
-    refuse_without_room(host, porch, roof, place)
+    if porch.meets == "wall":
+        refuse_without_room(host, porch, roof, place)
     top, depth = minor.building.walls.height, porch.beam.size.profile.depth_in
     height = top - depth - porch.deck_height
     if height < LEAST_POST_IN:
@@ -92,14 +97,15 @@ def _under(host: Host, porch: Porch, minor: Minor, roof: RoofFrame) -> Part:
     benches = [beam_bench(host.building.name, run, top - depth, place) for run in runs]
     beams = [beam_members(porch, run, bench, place) for run, bench in zip(runs, benches, strict=True)]
     posts = [tuple(post_members(porch, run, bench, height)) for run, bench in zip(runs, benches, strict=True)]
+    on_roof = tuple(sleepers(host, porch, roof, benches[0])) if porch.meets == "roof" else ()
     king = tuple(_king_posts(host, porch, minor, roof, place))
     return Part(
-        members=(*(m for group in (*beams, *posts) for m in group), *king),
+        members=(*(m for group in (*beams, *posts) for m in group), *on_roof, *king),
         lines=(
             *(beam_line(run, minor.ground, group) for run, group in zip(runs, beams, strict=True)),
             *ledger_line(host, porch, minor, roof),
         ),
-        findings=tuple(_told(host, porch, minor, runs, height, place)),
+        findings=tuple(_told(host, porch, roof, runs, height, place)),
     )
 
 
@@ -123,16 +129,15 @@ def _king_posts(host: Host, porch: Porch, minor: Minor, roof: RoofFrame, place: 
 
 
 def _told(
-    host: Host, porch: Porch, minor: Minor, runs: tuple[BeamRun, ...], height: float, place: Place
+    host: Host, porch: Porch, roof: RoofFrame, runs: tuple[BeamRun, ...], height: float, place: Place
 ) -> Iterator[Finding]:
     heights = porch_heights(host.building, porch)
     count = sum(len(run.posts) for run in runs)
-    where = "peak" if porch.shape == "gable" else "wall"
     yield Finding(
         rule="frame.porch",
         severity=Severity.NOTE,
-        message=f"the beams' tops are {format_length(heights.beam)} over the deck, the rafters' tops at the {where} "
-        f"{format_length(heights.wall)}; {count} posts of {porch.posts.size} are {format_length(height)} long under "
+        message=f"the beams' tops are {format_length(heights.beam)} over the deck, {_meeting(porch, heights, roof)}; "
+        f"{count} posts of {porch.posts.size} are {format_length(height)} long under "
         f"beams of {porch.beam.words}",
         place=place,
         building=host.building.name,
@@ -159,3 +164,15 @@ def _told(
             building=host.building.name,
             where="ridge",
         )
+
+
+def _meeting(porch: Porch, heights: PorchHeights, roof: RoofFrame) -> str:
+    """Where the roof ends, in a builder's words."""
+    if porch.meets == "wall":
+        where = "peak" if porch.shape == "gable" else "wall"
+        return f"the rafters' tops at the {where} {format_length(heights.wall)}"
+    run, height = meeting(roof)
+    return (
+        f"the rafters' tops run into the tops of the {porch.sleeper} sleepers on the main slope "
+        f"{format_length(height)} over the deck, {format_length(run - porch.depth)} level in from the wall"
+    )

@@ -134,6 +134,11 @@ class Porch(Block):
     """Top of the beams above the main floor deck. Give this or `roof_height`."""
     roof_height: PorchHeight | None = None
     """Tops of the rafters at the wall (of a gabled porch: at its peak) above the main floor deck."""
+    meets: Literal["wall", "roof"] = "wall"
+    """wall: its roof ends at the wall. roof: it runs on over the main roof's eave and is laid on the main slope, on a
+    sleeper on the sheathing; its height is then told by `beam_height`. Left out: wall."""
+    sleeper: LumberSize = "2x8"
+    """For `meets: roof`: size of the sleepers, flat on the main sheathing under its upper edge. Left out: 2x8."""
     deck_height: Level = 0.0
     """Where the posts start, above the main floor deck: the top of the porch's floor or piers, such as -7". Left out:
     level with the deck."""
@@ -164,12 +169,18 @@ class Porch(Block):
             raise missing("center", "center or left, to place it along its wall")
         if len(written) == 2:
             raise refusal("one of the two", found="center and left")
+        if self.meets == "roof" and self.roof_height is not None:
+            raise refusal("beam_height for `meets: roof`; where the roofs meet follows", found="roof_height")
+        if self.meets == "roof" and self.beam_height is None:
+            raise missing("beam_height", "beam_height; where the roofs meet follows")
         if self.beam_height is None and self.roof_height is None:
             raise missing("beam_height", "beam_height or roof_height; the other follows from the pitch")
         if self.shape == "gable" and self.ridge is None:
             raise missing("ridge", "ridge, its kind and size")
         if self.shape == "shed" and self.ridge is not None:
             raise refusal("no ridge: a shed porch has a ledger on the wall", found="a ridge")
+        if self.meets == "roof" and self.ledger is not None:
+            raise refusal("no ledger: a porch that meets the roof lies on sleepers", found="a ledger")
         if self.shape == "gable" and self.ledger is not None:
             raise refusal("no ledger: the ridge of a gabled porch meets the wall", found="a ledger")
         return self

@@ -1,0 +1,163 @@
+r"""A porch roof that runs on over the main eave and is laid on the main slope, on sleepers on its sheathing.
+
+::
+
+                                ,-'  main slope
+        porch rafters        ,-'
+      ______-------======S,-'      S: sleeper, flat on the sheathing; the rafters' ends are cut along the main slope
+     |               ,-'|
+    beam          ,-'   | wall
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.profiles import profile
+from takeoff.catalog.sheets import sheet_product
+from takeoff.findings import Place
+from takeoff.framing.laid_over import height_over, laid_over, trimmed
+from takeoff.framing.part import Part
+from takeoff.framing.roof_members import longest_of, refused
+from takeoff.framing.splices import spliced
+from takeoff.framing.stick import Bench
+from takeoff.framing.valley_plates import flat_boards, laid_runs, strip
+from takeoff.geometry.placement import Placement
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.measure import Pitch, format_length
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+    from takeoff.framing.minor import Host
+    from takeoff.framing.roof_frame import RoofFrame
+    from takeoff.framing.roof_plan import RoofPlan
+    from takeoff.framing.slope import Slope
+    from takeoff.geometry.outline import Edge
+    from takeoff.model.member import Member
+    from takeoff.plan.porches import Porch
+
+
+def main_slope(host: Host, porch: Porch, place: Place) -> Slope:
+    """The slope of the main roof that starts at the porch's side.
+
+    Raises:
+        PlanError: none does, or the porch's roof is too steep to meet it.
+    """
+    for slope in host.roof.plan.slopes:
+        if slope.side == porch.side:
+            break
+    else:
+        raise refused(
+            "frame.porch-room",
+            place,
+            f"no slope of the main roof starts on the {porch.side} side: write meets: wall, or take another",
+        )
+    if slope.common.slope <= porch.pitch.slope + TOLERANCE.length:
+        raise refused(
+            "frame.porch-room",
+            place,
+            f"a porch of {porch.pitch} never meets the main slope of {Pitch(slope.common.slope * 12)}: take a flatter "
+            "pitch, or write meets: wall",
+        )
+    return slope
+
+
+def sleeper_plane(host: Host, porch: Porch, slope: Slope) -> Placement:
+    """The main slope in the tops of the sleepers: what the porch's rafters are laid on."""
+    return _above(slope, _sheet(host) + profile(porch.sleeper).thickness_in)
+
+
+def _sheet(host: Host) -> float:
+    return sheet_product(host.building.roof.sheathing.field).thickness_in
+
+
+def _above(slope: Slope, by: float) -> Placement:
+    face = slope.bench.placement
+    return Placement(face.to_world((0.0, 0.0, by)), face.x, face.y)
+
+
+def reshaped(host: Host, porch: Porch, plan: RoofPlan, place: Place) -> RoofPlan:
+    """The porch's roof as laid out, cut off along the main slope.
+
+    Raises:
+        PlanError: it has no room over the main eave, or meets no wood of the main slope.
+    """
+    slope = main_slope(host, porch, place)
+    laid = laid_over(plan, sleeper_plane(host, porch, slope))
+    for fault in (*_into_the_eave(host, porch, slope, laid), *_beyond_the_slope(host, slope, laid)):
+        raise refused("frame.porch-room", place, fault)
+    return laid
+
+
+def trimmed_part(host: Host, porch: Porch, part: Part, place: Place) -> Part:
+    """The porch's roof with all its sticks cut off along the sleepers."""
+    plane = sleeper_plane(host, porch, main_slope(host, porch, place))
+    whole = (m if m.rafter and m.rafter.surface else trimmed(m, plane) for m in part.members)
+    return replace(part, members=tuple(filter(None, whole)))
+
+
+def sleepers(host: Host, porch: Porch, roof: RoofFrame, bench: Bench) -> Iterator[Member]:
+    """The sleepers under the porch's upper edge, joined between rafters where they are longer than stock."""
+    plane = sleeper_plane(host, porch, main_slope(host, porch, bench.written))
+    size, grade = profile(porch.sleeper), host.building.roof.rafters.grade
+    for run in laid_runs(roof, plane):
+        (a, v), (b, _) = run
+        pieces = spliced((min(a, b), max(a, b)), longest_of(size, grade), ())
+        shapes = tuple(strip(((lo, v), (hi, v)) if a < b else ((hi, v), (lo, v)), size.depth_in) for lo, hi in pieces)
+        yield from flat_boards(bench, plane, shapes, size, grade, "sleeper")
+
+
+def meeting(roof: RoofFrame) -> tuple[float, float]:
+    """Where a shed porch's roof meets the sleepers: level from the front of its beam, and over the deck [in]."""
+    (row,) = roof.rows
+    run = max(edge.a[1] for edge in row.slope.outline.edges_with("laid")) * row.slope.level
+    return run, roof.plan.line(row.slope.side).plate + row.slope.common.top_at(run)
+
+
+def _into_the_eave(host: Host, porch: Porch, slope: Slope, plan: RoofPlan) -> Iterator[str]:
+    """The porch's rafters pass over the outer edge of the main sheathing."""
+    fascia = profile(host.building.roof.fascia.size).thickness_in if host.building.roof.fascia else 0.0
+    out = slope.common.overhang + fascia
+    (own,) = plan.slopes
+    inward = porch.depth - out
+    x, y, _ = own.bench.placement.to_world((porch.width / 2, inward / own.level, 0.0))
+    under = plan.line(own.side).plate + own.common.underside_at(inward)
+    short = height_over(_above(slope, _sheet(host)), x, y) - under
+    if short > TOLERANCE.length:
+        yield (
+            f"over the main eave, {format_length(out)} out from the wall, the porch's rafters pass "
+            f"{format_length(short)} into the main roof: raise beam_height by that at least, or bring the porch under "
+            "the eave (meets: wall)"
+        )
+
+
+def _beyond_the_slope(host: Host, slope: Slope, plan: RoofPlan) -> Iterator[str]:
+    """Inside of the main eave all of the porch's roof lies over the main slope, clear of openings, hips and rakes."""
+    from shapely import Polygon
+
+    main = _in_plan(slope, holes=True)
+    (own,) = plan.slopes
+    side = host.ground.side(slope.side)
+    (x, y), (dx, dy), (nx, ny) = side.start, side.direction, side.normal
+    far, out = 1e4, slope.common.overhang
+    corners = ((-far, out), (far, out), (far, -far), (-far, -far))
+    inside = Polygon([(x + dx * a + nx * b, y + dy * a + ny * b) for a, b in corners])
+    lost = _in_plan(own, holes=False).intersection(inside).difference(main)
+    if lost.area > TOLERANCE.length:
+        yield (
+            "the porch's roof runs past the main slope that it is laid on, or over an opening in it: move it, make it "
+            "narrower, or lower its beams"
+        )
+
+
+def _in_plan(slope: Slope, *, holes: bool) -> Polygon:
+    from shapely import Polygon
+
+    def ring(edges: tuple[Edge, ...]) -> list[tuple[float, float]]:
+        return [slope.bench.placement.to_world((*edge.a, 0.0))[:2] for edge in edges]
+
+    inner = [ring(opening.hole) for opening in slope.openings] if holes else []
+    return Polygon(ring(slope.outline.edges), inner)
