@@ -50,20 +50,27 @@ class BeamRun:
     """Of the posts' middle from the outside of the beam."""
 
 
-def beam_runs(porch: Porch, ground: Footprint) -> tuple[BeamRun, ...]:
-    """The beams of a porch with their posts."""
-    front, right, _, left = ground.sides
+def beam_runs(porch: Porch, ground: Footprint, reach: float) -> tuple[BeamRun, ...]:
+    """The beams of a porch with their posts.
+
+    Args:
+        porch: as the plan has it.
+        ground: its rectangle.
+        reach: length of its side beams, from the front [in].
+    """
+    front, right, left = ground.sides[0], ground.sides[1], ground.sides[3]
     wide, half = porch.beam.width_in, profile(porch.posts.size).thickness_in / 2
     if porch.shape == "shed":
         ends = (half, front.length_in - half)
         posts = porch.posts.places or evenly(ends, porch.posts.spacing)
         return (BeamRun(side=front, run=(0.0, front.length_in), posts=posts, set_back=wide / 2),)
     between = evenly((wide / 2, front.length_in - wide / 2), porch.posts.spacing)[1:-1]
-    deep = evenly((half, right.length_in - half), porch.posts.spacing)
+    deep = evenly((half, reach - half), porch.posts.spacing)
+    start = left.length_in - reach
     return (
         BeamRun(side=front, run=(wide, front.length_in - wide), posts=between, set_back=wide / 2),
-        BeamRun(side=right, run=(0.0, right.length_in), posts=deep, set_back=wide / 2),
-        BeamRun(side=left, run=(0.0, left.length_in), posts=deep, set_back=wide / 2),
+        BeamRun(side=right, run=(0.0, reach), posts=deep, set_back=wide / 2),
+        BeamRun(side=left, run=(start, left.length_in), posts=tuple(start + u for u in deep), set_back=wide / 2),
     )
 
 

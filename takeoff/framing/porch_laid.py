@@ -18,13 +18,15 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.sheets import sheet_product
 from takeoff.findings import Place
+from takeoff.framing.laid_ends import LAID
 from takeoff.framing.laid_over import height_over, laid_over, trimmed
 from takeoff.framing.part import Part
 from takeoff.framing.roof_members import longest_of, refused
 from takeoff.framing.splices import spliced
 from takeoff.framing.stick import Bench
-from takeoff.framing.valley_plates import flat_boards, laid_runs, strip
+from takeoff.framing.valley_plates import flat_boards, laid_runs, strip, valley_strips
 from takeoff.geometry.placement import Placement
+from takeoff.geometry.polygon import cleaned
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import Pitch, format_length
 
@@ -55,7 +57,7 @@ def main_slope(host: Host, porch: Porch, place: Place) -> Slope:
             place,
             f"no slope of the main roof starts on the {porch.side} side: write meets: wall, or take another",
         )
-    if slope.common.slope <= porch.pitch.slope + TOLERANCE.length:
+    if porch.shape == "shed" and slope.common.slope <= porch.pitch.slope + TOLERANCE.length:
         raise refused(
             "frame.porch-room",
             place,
@@ -103,24 +105,55 @@ def sleepers(host: Host, porch: Porch, roof: RoofFrame, bench: Bench) -> Iterato
     """The sleepers under the porch's upper edge, joined between rafters where they are longer than stock."""
     plane = sleeper_plane(host, porch, main_slope(host, porch, bench.written))
     size, grade = profile(porch.sleeper), host.building.roof.rafters.grade
-    for run in laid_runs(roof, plane):
+    runs = laid_runs(roof, plane)
+    if porch.shape == "gable":
+        shapes = tuple(_on_sheathing(host, porch, valley_strips(runs, size.depth_in), bench.written))
+        yield from flat_boards(bench, plane, shapes, size, grade, "sleeper")
+        return
+    for run in runs:
         (a, v), (b, _) = run
         pieces = spliced((min(a, b), max(a, b)), longest_of(size, grade), ())
         shapes = tuple(strip(((lo, v), (hi, v)) if a < b else ((hi, v), (lo, v)), size.depth_in) for lo, hi in pieces)
         yield from flat_boards(bench, plane, shapes, size, grade, "sleeper")
 
 
+def _on_sheathing(host: Host, porch: Porch, shapes: tuple[Polygon, ...], place: Place) -> Iterator[Polygon]:
+    """What of the sleepers' outlines lies on the main sheathing, inside of its edge at the eave."""
+    from shapely import box
+
+    slope = main_slope(host, porch, place)
+    above = _sheet(host) + profile(porch.sleeper).thickness_in
+    edge = above * slope.common.slope - main_eave(host, porch) / slope.level
+    for shape in shapes:
+        u0, _, u1, v1 = shape.bounds
+        yield from cleaned(shape.intersection(box(u0 - 1, edge, u1 + 1, v1 + 1)))
+
+
 def meeting(roof: RoofFrame) -> tuple[float, float]:
-    """Where a shed porch's roof meets the sleepers: level from the front of its beam, and over the deck [in]."""
-    (row,) = roof.rows
-    run = max(edge.a[1] for edge in row.slope.outline.edges_with("laid")) * row.slope.level
-    return run, roof.plan.line(row.slope.side).plate + row.slope.common.top_at(run)
+    """Where a porch's roof meets the sleepers highest: level from the front of its beam, and over the deck [in]."""
+    front = roof.plan.lines[0].side
+    (x, y), (nx, ny) = front.start, front.normal
+    spots = [
+        row.slope.bench.placement.to_world((*spot, 0.0))
+        for row in roof.rows
+        for edge in row.slope.outline.edges_with(LAID)
+        for spot in (edge.a, edge.b)
+    ]
+    px, py, height = max(spots, key=lambda spot: spot[2])
+    return (x - px) * nx + (y - py) * ny, height
+
+
+def main_eave(host: Host, porch: Porch) -> float:
+    """From the outside of the wall framing to the face of the main fascia, or of the tails without one [in]."""
+    fascia = host.building.roof.fascia
+    return host.roof.plan.line(porch.side).out + (profile(fascia.size).thickness_in if fascia else 0.0)
 
 
 def _into_the_eave(host: Host, porch: Porch, slope: Slope, plan: RoofPlan) -> Iterator[str]:
     """The porch's rafters pass over the outer edge of the main sheathing."""
-    fascia = profile(host.building.roof.fascia.size).thickness_in if host.building.roof.fascia else 0.0
-    out = slope.common.overhang + fascia
+    if porch.shape == "gable":
+        return  # its eaves end on the main slope, or in front of it
+    out = main_eave(host, porch)
     (own,) = plan.slopes
     inward = porch.depth - out
     x, y, _ = own.bench.placement.to_world((porch.width / 2, inward / own.level, 0.0))
@@ -139,14 +172,13 @@ def _beyond_the_slope(host: Host, slope: Slope, plan: RoofPlan) -> Iterator[str]
     from shapely import Polygon
 
     main = _in_plan(slope, holes=True)
-    (own,) = plan.slopes
     side = host.ground.side(slope.side)
     (x, y), (dx, dy), (nx, ny) = side.start, side.direction, side.normal
     far, out = 1e4, slope.common.overhang
     corners = ((-far, out), (far, out), (far, -far), (-far, -far))
     inside = Polygon([(x + dx * a + nx * b, y + dy * a + ny * b) for a, b in corners])
-    lost = _in_plan(own, holes=False).intersection(inside).difference(main)
-    if lost.area > TOLERANCE.length:
+    over = [_in_plan(own, holes=False).intersection(inside) for own in plan.slopes]
+    if any(part.difference(main).area > TOLERANCE.length for part in over):
         yield (
             "the porch's roof runs past the main slope that it is laid on, or over an opening in it: move it, make it "
             "narrower, or lower its beams"

@@ -20,12 +20,13 @@ from takeoff.framing.porch_beams import (
     beam_runs,
     post_members,
 )
-from takeoff.framing.porch_laid import meeting, reshaped, sleepers, trimmed_part
+from takeoff.framing.porch_laid import main_eave, meeting, reshaped, sleepers, trimmed_part
 from takeoff.framing.porch_ledger import ledger_line
-from takeoff.framing.porch_roof import PorchHeights, porch_building, porch_ground, porch_heights
+from takeoff.framing.porch_roof import PorchHeights, porch_building, porch_ground, porch_heights, wall_face
 from takeoff.framing.porch_room import refuse_without_room
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.roof_members import refused
+from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 from takeoff.model.member import Member
 from takeoff.plan.footprint import footprint
@@ -36,6 +37,9 @@ if TYPE_CHECKING:
     from takeoff.plan.schema import Building
 
 ON_BEAM = "beam, top"
+
+CLEAR_IN = 0.5
+"""Side beams of a porch that is laid on the main roof stop this far from the main fascia [in]. No source."""
 
 
 def porches(host: Host) -> tuple[Minor, ...]:
@@ -93,7 +97,8 @@ def _under(host: Host, porch: Porch, minor: Minor, roof: RoofFrame) -> Part:
             f"the beams' undersides are {format_length(top - depth)} over the deck, {format_length(height)} over the "
             f"posts' feet: expected at least {format_length(LEAST_POST_IN)}; raise the beams, or lower deck_height",
         )
-    runs = beam_runs(porch, minor.ground)
+    runs = beam_runs(porch, minor.ground, _reach(host, porch))
+    _refuse_past_beams(porch, runs, roof, place)
     benches = [beam_bench(host.building.name, run, top - depth, place) for run in runs]
     beams = [beam_members(porch, run, bench, place) for run, bench in zip(runs, benches, strict=True)]
     posts = [tuple(post_members(porch, run, bench, height)) for run, bench in zip(runs, benches, strict=True)]
@@ -107,6 +112,29 @@ def _under(host: Host, porch: Porch, minor: Minor, roof: RoofFrame) -> Part:
         ),
         findings=tuple(_told(host, porch, roof, runs, height, place)),
     )
+
+
+def _reach(host: Host, porch: Porch) -> float:
+    """Length of the side beams: to the wall, or, where the roof runs on over it, clear of the main eave [in]."""
+    if porch.meets == "wall":
+        return porch.depth - wall_face(host.building, porch)
+    return porch.depth - main_eave(host, porch) - CLEAR_IN
+
+
+def _refuse_past_beams(porch: Porch, runs: tuple[BeamRun, ...], roof: RoofFrame, place: Place) -> None:
+    """Every rafter with a seat has a beam under it: past the end of the beams the roof has to lie on the main one."""
+    for row in roof.rows:
+        (run,) = (run for run in runs if run.side.name == row.slope.side)
+        half = row.profile.thickness_in / 2
+        past = [max(run.run[0] - u, u - run.run[1]) for u in row.seated]
+        if past and max(past) > TOLERANCE.length - half:
+            short = format_length(max(past) + half)
+            raise refused(
+                "frame.porch-room",
+                place,
+                f"rafters stand up to {short} past the end of the side beams, which stop clear of the main eave, and "
+                "don't reach the main slope there: lower beam_height",
+            )
 
 
 def _king_posts(host: Host, porch: Porch, minor: Minor, roof: RoofFrame, place: Place) -> Iterator[Member]:
@@ -173,6 +201,6 @@ def _meeting(porch: Porch, heights: PorchHeights, roof: RoofFrame) -> str:
         return f"the rafters' tops at the {where} {format_length(heights.wall)}"
     run, height = meeting(roof)
     return (
-        f"the rafters' tops run into the tops of the {porch.sleeper} sleepers on the main slope "
-        f"{format_length(height)} over the deck, {format_length(run - porch.depth)} level in from the wall"
+        f"the roof runs up into the tops of the {porch.sleeper} sleepers on the main slope {format_length(height)} "
+        f"over the deck, {format_length(run - porch.depth)} level in from the wall"
     )
