@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from math import cos
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import Profile, profile, profiles
@@ -28,7 +29,8 @@ if TYPE_CHECKING:
     from takeoff.plan.schema import Building
 
 LEAST_LEFT_IN = 1.5
-"""Least depth that is left of a dropped end rafter over the plate and in its tail [in]. Common practice, no source."""
+"""Least depth that is left of a dropped end rafter over the plate and in its tail, and of one under a pocket where it
+tapers onto another roof [in]. Common practice, no source."""
 
 Places = Callable[["RafterGeometry"], "tuple[Pocket, ...]"]
 
@@ -53,8 +55,22 @@ def pockets_of(building: Building, slope: Slope) -> Places:
     outlookers = carried(building.roof)
     if not outlookers or outlookers.method != "pocket":
         return lambda geometry: ()
-    lines = _lines(building, slope)
-    return lambda geometry: flat_pockets(profile(outlookers.size), geometry, spacing=outlookers.spacing, lines=lines)
+    lines, size, spacing = _lines(building, slope), profile(outlookers.size), outlookers.spacing
+
+    def places(geometry: RafterGeometry) -> tuple[Pocket, ...]:
+        pockets = flat_pockets(size, geometry, spacing=spacing, lines=lines)
+        return tuple(pocket for pocket in pockets if _has_depth(geometry, pocket))
+
+    return places
+
+
+def _has_depth(geometry: RafterGeometry, pocket: Pocket) -> bool:
+    """Whether enough of the rafter is left under a pocket; where it tapers onto another roof it may not be."""
+    edges = (
+        geometry.start + (pocket.centre + half) * cos(geometry.angle) for half in (-pocket.width / 2, pocket.width / 2)
+    )
+    left = min(geometry.top_at(h) - geometry.surface_at(h) for h in edges) * cos(geometry.angle)
+    return left >= pocket.depth + LEAST_LEFT_IN
 
 
 def with_rakes(building: Building, row: RafterRow, written: Callable[[str], Place]) -> RafterRow:
