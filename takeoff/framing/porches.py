@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Finding, Place, Severity
 from takeoff.framing.minor import Host, Minor
+from takeoff.framing.openings import rough_opening
 from takeoff.framing.part import Part
 from takeoff.framing.porch_beams import (
     LEAST_POST_IN,
@@ -182,6 +183,7 @@ def _told(
         building=host.building.name,
         where="beams and posts",
     )
+    yield from _before_doors(host, porch, runs[0], place)
     if porch.shape == "gable" and porch.ridge and porch.ridge.kind == "beam":
         yield Finding(
             rule="frame.porch-ridge",
@@ -192,6 +194,24 @@ def _told(
             building=host.building.name,
             where="ridge",
         )
+
+
+def _before_doors(host: Host, porch: Porch, front: BeamRun, place: Place) -> Iterator[Finding]:
+    """Posts of the front that stand before a door of the wall."""
+    half = profile(porch.posts.size).thickness_in / 2
+    doors = [rough_opening(o) for o in host.building.walls.openings if o.side == porch.side]
+    for door in (one for one in doors if one.door):
+        for post in (porch.across_in[0] + at for at in front.posts):
+            if door.u[0] - half < post < door.u[1] + half:
+                yield Finding(
+                    rule="frame.porch-post",
+                    severity=Severity.WARNING,
+                    message=f"a post stands before the {door.what}, {format_length(post - porch.across_in[0])} from the "
+                    "porch's left end; say where posts stand (posts: places), or how far apart (spacing)",
+                    place=place,
+                    building=host.building.name,
+                    where="posts",
+                )
 
 
 def _meeting(porch: Porch, heights: PorchHeights, roof: RoofFrame) -> str:

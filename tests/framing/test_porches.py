@@ -226,3 +226,11 @@ def test_heights_that_disagree_are_both_told() -> None:
 
 def test_posts_without_height_are_refused_in_words() -> None:
     assert "raise the beams, or lower deck_height" in refusal({**SHED, "deck_height": "6'"})
+
+
+@pytest.mark.parametrize(("spacing", "told"), [("8'", True), ("16'", False)])
+def test_a_post_before_a_door_is_told(spacing: str, told: bool) -> None:
+    door = {"side": "south", "center": "11'", "size": "3068", "kind": "door"}
+    posts = {"size": "6x6", "spacing": spacing}
+    _, found = frame(house({**SHED, "posts": posts}, walls={"openings": [door]}), lambda path: Place(path=path))
+    assert told == any(finding.rule == "frame.porch-post" for finding in found)
