@@ -206,8 +206,8 @@ def _before_doors(host: Host, porch: Porch, front: BeamRun, place: Place) -> Ite
                 yield Finding(
                     rule="frame.porch-post",
                     severity=Severity.WARNING,
-                    message=f"a post stands before the {door.what}, {format_length(post - porch.across_in[0])} from the "
-                    "porch's left end; say where posts stand (posts: places), or how far apart (spacing)",
+                    message=f"a post stands before the {door.what}, {format_length(post - porch.across_in[0])} from "
+                    "the porch's left end; say where posts stand (posts: places), or how far apart (spacing)",
                     place=place,
                     building=host.building.name,
                     where="posts",
