@@ -97,7 +97,29 @@ def trimmed(member: Member, plane: Placement) -> Member | None:
     cuts[1 - end] = EndCut(*member.placed(member.cuts[1 - end]))
     cuts[end] = EndCut((-up[0], -up[1], -up[2]), through)
     cheeks[end] = tuple(cut for cut in placed if _touches(cut, side, member.profile.thickness_in))
-    return replace(member, side=side, cuts=(cuts[0], cuts[1]), cheeks=(cheeks[0], cheeks[1]))
+    made = replace(member, side=side, cuts=(cuts[0], cuts[1]), cheeks=(cheeks[0], cheeks[1]))
+    return made if member.rafter else _from_its_end(made)
+
+
+def _from_its_end(member: Member) -> Member:
+    """The same stick, its axes moved to where it starts now."""
+    from shapely.affinity import translate
+
+    x0 = float(member.side.bounds[0])
+
+    def moved(cut: EndCut) -> EndCut:
+        assert cut.through is not None  # its cuts have been placed
+        x, y, z = cut.through
+        return replace(cut, through=(x - x0, y, z))
+
+    (one, other), (low, high) = member.cuts, member.cheeks
+    return replace(
+        member,
+        side=translate(member.side, -x0, 0.0),
+        placement=replace(member.placement, origin=member.placement.to_world((x0, 0.0, 0.0))),
+        cuts=(moved(one), moved(other)),
+        cheeks=(tuple(map(moved, low)), tuple(map(moved, high))),
+    )
 
 
 def _beyond(side: Polygon, up: tuple[float, float], least: float) -> Polygon | None:

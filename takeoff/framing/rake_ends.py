@@ -87,7 +87,8 @@ def with_rakes(building: Building, row: RafterRow, written: Callable[[str], Plac
     def ready(one: Placed) -> Placed:
         if one.role != "end-rafter":
             return one
-        over = crossings_on_edge(size, one.cuts.geometry, spacing=outlookers.spacing, lines=lines)
+        places = crossings_on_edge(size, one.cuts.geometry, spacing=outlookers.spacing, lines=lines)
+        over = tuple(place for place in places if _has_depth(one.cuts.geometry, place))
         if outlookers.method == "ladder":
             return replace(one, crossed=over)
         faults = tuple(_too_little(one.cuts.geometry, size))
