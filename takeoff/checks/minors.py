@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from takeoff.findings import Finding
+from takeoff.framing.dormers import dormer_plans
 from takeoff.framing.porches import porch_plans
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
@@ -14,7 +15,7 @@ from takeoff.plan.schema import Building
 
 def parts(building: FramedBuilding, plan: Building) -> Iterator[tuple[str, FramedBuilding, Building]]:
     """The main frame under an empty label, then each minor roof under its own, with the plan that holds for it."""
-    minors = porch_plans(plan)
+    minors = (*porch_plans(plan), *dormer_plans(plan))
     labels = [label for label, _ in minors]
     yield "", _only(building, lambda member: not any(_of(member, label) for label in labels)), plan
     for label, minor in minors:

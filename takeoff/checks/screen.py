@@ -44,7 +44,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
 )
 
 MAIN_ONLY = (vent_area,)
-"""What a minor roof isn't asked: no attic is under a porch."""
+"""What a minor roof isn't asked: no attic is under a porch or within a dormer."""
 
 
 def screen(building: FramedBuilding, plan: Building) -> tuple[Finding, ...]:

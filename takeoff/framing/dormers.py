@@ -13,6 +13,7 @@ from takeoff.framing.laid_over import laid_over, trimmed
 from takeoff.framing.minor import Host, Minor
 from takeoff.framing.part import Part
 from takeoff.plan.by_name import ByName
+from takeoff.plan.dormers import Dormer, dormer_labels
 from takeoff.plan.footprint import footprint
 from takeoff.plan.roof import Overhangs, Rafters, Ridge, Tail
 from takeoff.plan.soffit import Soffit
@@ -61,6 +62,14 @@ def _minor(host: Host, spot: Spot) -> Minor:
     )
 
 
+def dormer_plans(main: Building) -> tuple[tuple[str, Building], ...]:
+    """The dormers of a building, each with its label and the plan that holds for its roof, as the checks ask for it."""
+    return tuple(
+        (label, main.model_copy(update={"roof": _roof(main.roof, dormer, label)}))
+        for label, dormer in zip(dormer_labels(main.roof.dormers), main.roof.dormers, strict=True)
+    )
+
+
 def _trimmed_to(part: Part, spot: Spot) -> Part:
     """Its roof's sticks, those that are not laid on the main roof already cut off along it."""
     top = spot.plane(spot.layer)
@@ -76,7 +85,7 @@ def _building(main: Building, spot: Spot) -> Building:
             "outline": tuple(_corners(spot)),
             "sides": tuple(f"{side} {name}" for name in names),
             "walls": _walls(main.walls, spot),
-            "roof": _roof(main.roof, spot),
+            "roof": _roof(main.roof, spot.dormer, spot.label),
         }
     )
 
@@ -117,17 +126,16 @@ def _windows(spot: Spot, studs: Profile) -> Iterator[Opening]:
         yield plain.model_copy(update={"head": highest if window.head is None else spot.foot + window.head})
 
 
-def _roof(main: Roof, spot: Spot) -> Roof:
-    dormer = spot.dormer
+def _roof(main: Roof, dormer: Dormer, label: str) -> Roof:
     rafters = dormer.rafters
     size = rafters.size or main.rafters.size
-    gable, front = dormer.shape == "gable", f"{spot.label} front"
+    gable, front = dormer.shape == "gable", f"{label} front"
     cheeks = "eave" if gable else "gable"
     edges = {
         front: "gable" if gable else "eave",
-        f"{spot.label} back": "abutment",
-        f"{spot.label} right cheek": cheeks,
-        f"{spot.label} left cheek": cheeks,
+        f"{label} back": "abutment",
+        f"{label} right cheek": cheeks,
+        f"{label} left cheek": cheeks,
     }
     eave, rake = dormer.overhang.eave, dormer.overhang.rake
     return main.model_copy(
@@ -136,7 +144,7 @@ def _roof(main: Roof, spot: Spot) -> Roof:
             "gables": None,
             "low": None,
             "edges": ByName(edges),
-            "pitch": dormer.pitch or main.pitch_of(spot.slope.side),
+            "pitch": dormer.pitch or main.pitch_of(dormer.side),
             "pitches": ByName({}),
             "rafters": Rafters(
                 size=size, spacing=rafters.spacing or main.rafters.spacing, grade=rafters.grade or main.rafters.grade

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import cos, hypot, radians, sin
 
 from takeoff.catalog.rules import rule
 from takeoff.geometry.rafter import RafterGeometry
@@ -24,6 +25,9 @@ POSTS = ("post", "ridge-post", "king-post")
 HANGING = ("ridge-beam", "ledger")
 """What rafters hang on, with hangers."""
 
+LAID_ON = ("valley-plate", "sleeper")
+"""What the feet and heads of rafters that are laid on another roof bear on."""
+
 RIDGES = ("ridge-beam", "ridge-board", "hip", "valley", "ledger")
 
 
@@ -38,6 +42,7 @@ def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
         for heel, plate in _seats(member.rafter):
             yield from _seat(members, index, member.rafter, heel, plate)
         yield from _ridge(members, index, member.rafter)
+        yield from _laid(members, index, member.rafter)
     if member.rafter is not None and member.role.name == "cut-common":
         yield from _on_headers(members, index, member.rafter)
     if member.role.name == "roof-header":
@@ -66,6 +71,23 @@ def _seat(members: Sequence[Member], index: int, cut: RafterGeometry, heel: floa
         whole = along or plate.role.name not in PLATES
         bearing = seat if whole else min(seat, plate.profile.depth_in)
         yield Joint(kind="bears", upper=index, lower=lower, bearing_in=bearing)
+
+
+def _laid(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
+    """A rafter that is laid on another roof bears on the plate under its foot or its head."""
+    tip = cut.start if cut.laid_foot else cut.end
+    if not (cut.laid_foot or cut.laid_head):
+        return
+    # The stick's middle: a little in from the tip along the cut, and under it.
+    h = tip + (cut.surface_under - tip) / 4
+    x, y = cut.to_stick(h, cut.surface_at(h))
+    middle = cut.foot_cheek if cut.laid_foot else -cut.cheek
+    x += middle * hypot(1, cut.slope)
+    angle = cut.angle
+    spot = members[index].placement.to_world((x - PROBE_IN * sin(angle), y - PROBE_IN * cos(angle), 0.0))
+    for lower in list(_at(members, spot, LAID_ON))[:1]:
+        contact = cut.depth / cos(radians(cut.surface_deg))
+        yield Joint(kind="bears", upper=index, lower=lower, bearing_in=min(contact, members[lower].profile.depth_in))
 
 
 def _ridge(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:

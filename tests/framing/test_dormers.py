@@ -91,9 +91,13 @@ def deck(framed: FramedBuilding, side: str) -> tuple[np.ndarray, float]:
     "building",
     [
         house(GABLE, SHED),
-        house({**GABLE, "overhang": {"rake": "8\""}, "pitch": "6/12"}),
+        house({**GABLE, "overhang": {"rake": '8"'}, "pitch": "6/12"}),
         house({**GABLE, "pitch": "12/12", "overhang": {"eave": '8"'}}, tail={"cut": "square"}),
-        house({**SHED, "overhang": {"rake": '8"'}, "height": "3'", "windows": []}, {**GABLE, "center": "22'"}, pitch="9/12"),
+        house(
+            {**SHED, "overhang": {"rake": '8"'}, "height": "3'", "windows": []},
+            {**GABLE, "center": "22'"},
+            pitch="9/12",
+        ),
     ],
     ids=["one of each", "with a rake", "square tails", "two slopes"],
 )
@@ -143,6 +147,19 @@ def test_a_shed_dormers_rafters_end_on_the_main_slope() -> None:
         assert over[:2] == pytest.approx([0.0, 0.0], abs=1e-6)  # both ends of its upper cut
         # At the main pitch over its own: off square by the complement of their difference.
         assert rafter.cuts[1].miter_deg == pytest.approx(-(90 - 45 + degrees(atan(3 / 12))), abs=1e-9)
+
+
+def test_every_rafter_that_is_laid_on_the_main_roof_bears_on_a_valley_plate() -> None:
+    framed = both()
+    laid = {k for k, m in enumerate(framed.members) if m.rafter and (m.rafter.laid_foot or m.rafter.laid_head)}
+    bearing = {
+        joint.upper: joint.bearing_in
+        for joint in framed.joints
+        if framed.members[joint.lower].role.name == "valley-plate"
+    }
+    assert set(bearing) == laid
+    assert len(laid) == 12  # two jacks a hand, eight rafters of the shed
+    assert min(bearing.values()) > 1.5
 
 
 def test_valley_plates_lie_on_the_sheathing_under_the_lines_where_the_roofs_meet() -> None:
