@@ -176,7 +176,8 @@ class Detail:
         beside = (top[0] + 2.5 * self.k, self.rafter.depth * 0.5)
         yield Text(at=beside, words=_cut_figure(upper_deg), height_mm=FIGURE_MM, bold=True)
         if not self.rafter.square_head:
-            yield Text(at=(beside[0], beside[1] - self.k), words="plumb cut", height_mm=LABEL_MM, level="top")
+            words = "on the main roof" if self.rafter.laid_head else "plumb cut"
+            yield Text(at=(beside[0], beside[1] - self.k), words=words, height_mm=LABEL_MM, level="top")
 
     def _angle(self, top: Point, depth: float, cut_deg: float) -> Iterator[Item]:
         """Square line and the arc from a cut to it; nothing where the cut is square."""
