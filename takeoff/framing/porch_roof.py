@@ -22,6 +22,7 @@ from takeoff.framing.seat import decided_seat
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 from takeoff.plan.by_name import ByName
+from takeoff.plan.floors import Floors
 from takeoff.plan.footprint import Footprint, Side
 from takeoff.plan.roof import Blocking, Overhangs, Rafters, Ridge, Roof, SideRole, Sloped, Tail, Trim
 from takeoff.plan.schema import Building
@@ -108,6 +109,7 @@ def porch_building(building: Building, ground: Footprint, porch: Porch, label: s
             "outline": place.points,
             "sides": tuple(side.name for side in place.sides),
             "walls": walls,
+            "floors": Floors(),
             "roof": _roof(building.roof, porch, label, rafters),
         }
     )
