@@ -7,20 +7,18 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Finding, Place
+from takeoff.framing.contacts import contacts
 from takeoff.framing.dormers import dormers
 from takeoff.framing.faces import wall_cover, wall_face
 from takeoff.framing.floors import framed_floors
 from takeoff.framing.inside_lines import post_lines, with_joists
-from takeoff.framing.joints import joints
 from takeoff.framing.lines import wall_line
 from takeoff.framing.minor import Host, Minor, minor_part, roof_part
 from takeoff.framing.part import Part, joined
-from takeoff.framing.porch_joints import porch_joints
 from takeoff.framing.porches import porches
 from takeoff.framing.ridge_posts import inside_posts, post_members
 from takeoff.framing.roof_design import designed
 from takeoff.framing.runs import runs
-from takeoff.framing.tie_joints import tie_joints
 from takeoff.framing.ties import tie_members
 from takeoff.framing.walls import wall_members, walls
 from takeoff.model.building import FramedBuilding
@@ -59,7 +57,7 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         name=building.name,
         count=building.count,
         members=(*whole.members, *floors.members),
-        joints=(*joints(whole.members), *tie_joints(whole.members), *porch_joints(whole.members), *floors.joints),
+        joints=(*contacts(whole.members), *floors.joints),
         lines=(*whole.lines, *floors.lines),
         faces=(*whole.faces, *floors.faces),
         runs=runs_of_main,

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from math import dist
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.rules import rule
-from takeoff.framing.joints import joints
-from takeoff.framing.tie_joints import tie_joints
+from takeoff.framing.contacts import contacts
 from takeoff.framing.walls import stud_centres
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.member import SQUARE_ENDS, EndCut, Member
@@ -21,6 +20,7 @@ if TYPE_CHECKING:
     from takeoff.framing.wall import Wall
     from takeoff.geometry.placement import Placement
     from takeoff.model.building import FramedBuilding
+    from takeoff.model.joint import Joint
 
 _PLATES = ("bottom-plate", "top-plate", "cap-plate")
 _FASCIA = "fascia"
@@ -111,14 +111,24 @@ def rejoined(building: FramedBuilding, joints_in: Sequence[tuple[float, ...]]) -
         return building
     gone = {number for run, _ in changed.values() for number in run.pieces}
     members: list[Member] = []
+    place: dict[int, int] = {}
     for number, member in enumerate(building.members):
+        place[number] = len(members)
         if number in changed:
             run, at = changed[number]
             members += _cut(building.members[run.pieces[0]], building.members[run.pieces[-1]], run, at)
         elif number not in gone:
             members.append(member)
     made = tuple(members)
-    return replace(building, members=made, joints=(*joints(made), *tie_joints(made)), runs=())
+    return replace(building, members=made, joints=(*contacts(made), *_told(building, place)), runs=())
+
+
+def _told(building: FramedBuilding, place: Mapping[int, int]) -> Iterator[Joint]:
+    """Joints that are not found by contact, such as a floor's, with the new places of their members."""
+    found = set(contacts(building.members))
+    for joint in building.joints:
+        if joint not in found:
+            yield replace(joint, upper=place[joint.upper], lower=place[joint.lower])
 
 
 def _cut(first: Member, last: Member, run: Run, joints_in: tuple[float, ...]) -> list[Member]:

@@ -1,0 +1,16 @@
+"""All joints of a frame that are found by contact, over the sticks of all its parts together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from takeoff.framing.joints import joints
+from takeoff.framing.porch_joints import porch_joints
+from takeoff.framing.tie_joints import tie_joints
+from takeoff.model.joint import Joint
+from takeoff.model.member import Member
+
+
+def contacts(members: Sequence[Member]) -> tuple[Joint, ...]:
+    """Joints of rafters, ridges, ties, and porch beams."""
+    return (*joints(members), *tie_joints(members), *porch_joints(members))
