@@ -14,6 +14,7 @@ PLANS = sorted(SAMPLES.glob("*.yaml"))
 SHAPES = {
     "dunlin-studio": {"floor-joist", "tail-joist", "girder", "loft-ledger", "floor-post"},
     "curlew-cabin": {"common-rafter", "end-rafter", "barge", "ridge-beam", "outlooker"},
+    "dipper-bunkhouse": {"common-rafter", "end-rafter", "ridge-beam", "tee-stud", "backing-block"},
     "plover-hut": {"common-rafter", "end-rafter", "hip", "valley", "hip-jack", "valley-jack", "ridge-board"},
     "sanderling-saltbox": {"common-rafter", "end-rafter", "barge", "ridge-beam"},
     "tern-boat-shelter": {"common-rafter", "hip", "hip-jack", "ridge-board"},

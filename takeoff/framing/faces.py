@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.sheets import sheet_product
-from takeoff.framing.block_rows import Rows, rows_of
+from takeoff.framing.block_rows import NO_ROWS, Rows, rows_of
 from takeoff.framing.covered import cover, covered_edges, shown
 from takeoff.framing.rake_ends import carried
 from takeoff.framing.roof_frame import RoofFrame
@@ -61,6 +61,13 @@ def wall_face(wall: Wall, cover: WallCover) -> Face:
         shown=None,
         written=wall.bench.written,
     )
+
+
+def partition_face(wall: Wall) -> Face:
+    """A partition seen from its right-hand side; nothing is ordered to cover it."""
+    (left, right), high = wall.extent, wall.height
+    flat = rectangle(left, 0.0, right, high, ("bottom", "end", "top", "end"))
+    return wall_face(wall, WallCover(product=None, edges=flat, rows=NO_ROWS))
 
 
 def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]:

@@ -8,16 +8,18 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.profiles import Profile, profile
 from takeoff.findings import Finding, Place, PlanError, Severity
+from takeoff.framing.block_rows import NO_ROWS
 from takeoff.framing.eave_decisions import eaves_decided
 from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, high_blocks, vent_area
-from takeoff.framing.faces import slope_face, wall_cover, wall_face
+from takeoff.framing.faces import partition_face, slope_face, wall_cover, wall_face
 from takeoff.framing.floors import framed_floors
 from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
 from takeoff.framing.inside_lines import post_lines, with_joists
 from takeoff.framing.joints import joints
 from takeoff.framing.ledgers import ledgers
-from takeoff.framing.lines import rafter_lines, wall_line
+from takeoff.framing.lines import left_end, partition_line, rafter_lines, wall_line
 from takeoff.framing.opening_decisions import openings_decided
+from takeoff.framing.partitions import refuse_in_the_roof, with_partitions
 from takeoff.framing.rafters import rafters
 from takeoff.framing.rakes import barges, ladder_blocks, outlookers
 from takeoff.framing.ridge_over import over_decided
@@ -25,6 +27,7 @@ from takeoff.framing.ridge_posts import inside_posts, post_members
 from takeoff.framing.roof_frame import RoofFrame, fascia_runs, rafters_along, roof_frame
 from takeoff.framing.roof_headers import roof_headers
 from takeoff.framing.runs import runs
+from takeoff.framing.sills import fittings, sill_line
 from takeoff.framing.soffits import soffit_boxes, soffit_members
 from takeoff.framing.square_eaves import lean_fault
 from takeoff.framing.tails import fold_lean
@@ -59,14 +62,28 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
     """
     ground = footprint(building)
     roof = _roof(building, ground, written)
-    standing = walls(building, roof, ground, written)
+    inside_walls = with_partitions(building, walls(building, roof, ground, written), written)
+    standing, parting = inside_walls.sides, inside_walls.partitions
     covers = [wall_cover(building, wall, roof) for wall in standing]
     in_walls = [wall_members(wall, cover.rows) for wall, cover in zip(standing, covers, strict=True)]
+    in_partitions = [wall_members(wall, NO_ROWS) for wall in parting]
+    in_walls = [(*group, *inside_walls.backing(wall, group)) for wall, group in zip(standing, in_walls, strict=True)]
+    in_partitions = [
+        (*group, *inside_walls.backing(wall, group)) for wall, group in zip(parting, in_partitions, strict=True)
+    ]
     over = _roof_members(building, roof, written)
     posts, of_posts = inside_posts(building, roof, over, written)
     ties, of_ties = tie_members(building, roof, posts, written)
     inside = (*post_members(building, posts, written("roof.ridge")), *ties)
-    members = (*(m for group in in_walls for m in group), *over, *inside)
+    refuse_in_the_roof(parting, (*over, *inside))
+    sill = building.walls.sill
+    sills = [
+        sill_line(wall, left_end(wall, ground), group, sill)
+        for wall, group in zip(standing, in_walls, strict=True)
+        if sill
+    ]
+    bottom = [m for group in in_walls for m in group if m.role.name == "bottom-plate"]
+    members = (*(m for group in (*in_walls, *in_partitions) for m in group), *over, *inside)
     floors = framed_floors(building, ground, written, len(members))
     framed = FramedBuilding(
         name=building.name,
@@ -75,6 +92,8 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         joints=(*joints(members), *tie_joints(members), *floors.joints),
         lines=(
             *(wall_line(wall, ground, group) for wall, group in zip(standing, in_walls, strict=True)),
+            *sills,
+            *(partition_line(wall, group) for wall, group in zip(parting, in_partitions, strict=True)),
             *with_joists(rafter_lines(roof, ground), roof, ties),
             *post_lines(roof, posts),
             *floors.lines,
@@ -82,9 +101,11 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         faces=(
             *(wall_face(wall, cover) for wall, cover in zip(standing, covers, strict=True)),
             *(slope_face(building, roof, row) for row in roof.rows),
+            *map(partition_face, parting),
             *floors.faces,
         ),
-        runs=runs(members, standing, roof.rows),
+        runs=runs(members, standing, roof.rows, bolted=sill is not None),
+        fittings=tuple(fittings((*standing, *parting), sills, bottom, sill)),
         vent_area_sqin=sum(vent_area(row, block) for row, block in zip(roof.rows, roof.blocking, strict=True) if block),
     )
     return framed, (*_decisions(building, roof, written), *of_posts, *of_ties, *floors.findings)

@@ -76,4 +76,7 @@ def _span(wall: Wall, upright: Member) -> tuple[float, float, float]:
 
 def _through_opening(wall: Wall, bay: tuple[float, float], v: float) -> bool:
     middle = (bay[0] + bay[1]) / 2
-    return not any(cut.v0 <= v <= cut.v1 for zone in wall.stud_zones() for cut in zone.slices(middle))
+    half = wall.plate / 2
+    return not any(
+        cut.v0 <= v - half and v + half <= cut.v1 for zone in wall.stud_zones() for cut in zone.slices(middle)
+    )

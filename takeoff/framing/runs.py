@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from takeoff.framing.wall import Wall
     from takeoff.geometry.placement import Placement
     from takeoff.model.building import FramedBuilding
+    from takeoff.model.joint import Joint
 
 _PLATES = ("bottom-plate", "top-plate", "cap-plate")
 _FASCIA = "fascia"
@@ -29,17 +30,20 @@ Axis = tuple["Placement", tuple[float, ...]]
 """Axes of a face, and where joints may fall along u."""
 
 
-def runs(members: Sequence[Member], walls: Iterable[Wall], rows: Iterable[RafterRow]) -> tuple[Run, ...]:
+def runs(
+    members: Sequence[Member], walls: Iterable[Wall], rows: Iterable[RafterRow], *, bolted: bool
+) -> tuple[Run, ...]:
     """The plates and fascia among the members, each from end to end.
 
     Args:
         members: of one building; the pieces of a run stand beside each other.
         walls: that the plates are of.
         rows: of the rafters that the fascia is on.
+        bolted: the bottom plates are; their joints stay, since each piece has its bolts.
     """
     axes: dict[tuple[str, str], Axis] = {}
     for wall in walls:
-        for role in _PLATES:
+        for role in _PLATES[1:] if bolted else _PLATES:
             axes[role, wall.bench.face] = (wall.bench.placement, stud_centres(wall))
     for row in rows:
         axes[_FASCIA, f"{row.slope.side} eave"] = (row.slope.bench.placement, row.centres)
@@ -111,14 +115,27 @@ def rejoined(building: FramedBuilding, joints_in: Sequence[tuple[float, ...]]) -
         return building
     gone = {number for run, _ in changed.values() for number in run.pieces}
     members: list[Member] = []
+    stays: dict[int, int] = {}
     for number, member in enumerate(building.members):
         if number in changed:
             run, at = changed[number]
             members += _cut(building.members[run.pieces[0]], building.members[run.pieces[-1]], run, at)
         elif number not in gone:
+            stays[number] = len(members)
             members.append(member)
-    made = tuple(members)
-    return replace(building, members=made, joints=(*joints(made), *tie_joints(made)), runs=())
+    return replace(building, members=tuple(members), joints=_joints(building, members, stays), runs=())
+
+
+def _joints(building: FramedBuilding, members: Sequence[Member], stays: Mapping[int, int]) -> tuple[Joint, ...]:
+    """Joints of what stays as they were found, under its new numbers; those of the new pieces found anew."""
+    kept = (
+        replace(joint, upper=stays[joint.upper], lower=stays[joint.lower])
+        for joint in building.joints
+        if joint.upper in stays and joint.lower in stays
+    )
+    old = set(stays.values())
+    found = (*joints(members), *tie_joints(members))
+    return (*kept, *(joint for joint in found if not (joint.upper in old and joint.lower in old)))
 
 
 def _cut(first: Member, last: Member, run: Run, joints_in: tuple[float, ...]) -> list[Member]:

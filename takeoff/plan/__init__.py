@@ -34,6 +34,8 @@ Rules, by the ids that findings carry
     plan.side             error     a side that isn't there, names that don't fit the outline, gables not opposite
     plan.geometry         error     an outline that crosses itself, repeats corners, or is not one for this roof
     plan.opening          error     an opening out of its wall or slope, over another, or without room for a header
+    plan.partition        error     a partition outside, too short, in another wall, or ending in an opening
+    plan.backing          error     blocks for backing past the ends of their wall or in its plates
     plan.frame            error     balloon framing where no rake is
     plan.grade            error     a size that isn't made in that grade
     plan.roof             error     a roof member that can't be cut or has nothing to hold on to
