@@ -115,13 +115,18 @@ def tail(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
         )
 
 
+def _is_plate(member: Member) -> bool:
+    """A plate, or a purlin that upper rafters are seated on like on one."""
+    return member.role.category == "plates" or member.role.name == "purlin-beam"
+
+
 def seat_bearing(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """Least bearing on the plate, as built."""
     limit = rule("bearing.rafter")
     found = {
         joint.upper: joint.bearing_in
         for joint in building.joints
-        if joint.kind == "bears" and building.members[joint.lower].role.category == "plates"
+        if joint.kind == "bears" and _is_plate(building.members[joint.lower])
     }
     bearing: dict[str, float] = {}
     for index, member in enumerate(building.members):

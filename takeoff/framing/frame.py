@@ -20,6 +20,7 @@ from takeoff.framing.ledgers import ledgers
 from takeoff.framing.lines import left_end, partition_line, rafter_lines, wall_line
 from takeoff.framing.opening_decisions import openings_decided
 from takeoff.framing.partitions import refuse_in_the_roof, with_partitions
+from takeoff.framing.purlin_beams import gambrel_decided
 from takeoff.framing.rafters import rafters
 from takeoff.framing.rakes import barges, ladder_blocks, outlookers
 from takeoff.framing.ridge_over import over_decided
@@ -106,7 +107,11 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         ),
         runs=runs(members, standing, roof.rows, bolted=sill is not None),
         fittings=tuple(fittings((*standing, *parting), sills, bottom, sill)),
-        vent_area_sqin=sum(vent_area(row, block) for row, block in zip(roof.rows, roof.blocking, strict=True) if block),
+        vent_area_sqin=sum(
+            vent_area(row, block)
+            for row, block in zip(roof.rows, roof.blocking, strict=True)
+            if block and not row.slope.on_purlin
+        ),
     )
     return framed, (*_decisions(building, roof, written), *of_posts, *of_ties, *floors.findings)
 
@@ -155,6 +160,8 @@ def _roof_members(building: Building, frame: RoofFrame, written: Callable[[str],
 def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place]) -> Iterator[Member]:
     for ridge in frame.ridges:
         yield from ridge_members(ridge, _longest(ridge.profile, ridge.grade), rafters_along(frame, ridge))
+    for purlin in frame.purlins:
+        yield from ridge_members(purlin, _longest(purlin.profile, purlin.grade), ())
     tail = profile(roof.tail.size).depth_in if roof.tail.size else None
     for stick in frame.sloped:
         slope = frame.plan.slopes[stick.fold.slopes[0]]
@@ -229,6 +236,7 @@ def _decisions(building: Building, frame: RoofFrame, written: Callable[[str], Pl
         *_headers_decided(building, written),
         *eaves_decided(building, frame, written),
         *openings_decided(building.name, frame.rows),
+        *gambrel_decided(building, frame, written),
     )
 
 
@@ -263,9 +271,10 @@ def _blocks_decided(building: Building, frame: RoofFrame, place: Place) -> Itera
     if building.roof.blocking.eave == "none":
         return
     told = dict.fromkeys(
-        (block, row.slope.common.height_above_plate) for row, block in zip(frame.rows, frame.blocking, strict=True)
+        (block, row.slope.common.height_above_plate, row.slope.on_purlin)
+        for row, block in zip(frame.rows, frame.blocking, strict=True)
     )
-    for block, stand in told:
+    for block, stand, on_purlin in told:
         high = format_length(stand)
         if block is None:
             message = f"no block fits under rafters that stand {high} over the plate; none is ordered"
@@ -281,7 +290,7 @@ def _blocks_decided(building: Building, frame: RoofFrame, place: Place) -> Itera
             message=message,
             place=place,
             building=building.name,
-            where="eave blocks",
+            where="blocks over the purlins" if on_purlin else "eave blocks",
         )
 
 

@@ -76,7 +76,7 @@ def rafter_lines(frame: RoofFrame, footprint: Footprint) -> tuple[LayoutLine, ..
 
 
 def _plate_lines(row: RafterRow, footprint: Footprint) -> Iterator[LayoutLine]:
-    """The plate that a slope's rafters start on, and that of the high wall they run over."""
+    """The plate or purlin that a slope's rafters start on, and the plate of the high wall they run over."""
     slope = row.slope
     left, right = slope.walls
     first = footprint.right_of(slope.side) if slope.from_right else footprint.left_of(slope.side)
@@ -86,9 +86,8 @@ def _plate_lines(row: RafterRow, footprint: Footprint) -> Iterator[LayoutLine]:
     if slope.high_wall:
         sides.append(footprint.right_of(footprint.right_of(slope.side).name).name)
     for side in sides:
-        yield LayoutLine(
-            name=f"{side} wall, top of cap plate", start=f"{first.name} end", length_in=right - left, marks=marks
-        )
+        what = "purlin, top and outer face" if slope.on_purlin else "wall, top of cap plate"
+        yield LayoutLine(name=f"{side} {what}", start=f"{first.name} end", length_in=right - left, marks=marks)
 
 
 def _ridge_lines(frame: RoofFrame, ridge: RidgeStick, footprint: Footprint) -> tuple[LayoutLine, ...]:

@@ -137,6 +137,8 @@ def outer_ring(lines: tuple[RoofSideLine, ...], *, run_on: bool = True) -> tuple
     base = lowest_eave(lines)
     moved = [replace(line, out=line.out + _run_on(line, base)) for line in lines] if run_on else list(lines)
     corners = [_corner(moved[k - 1], line) for k, line in enumerate(moved)]
+    moved = [replace(line, out=line.out + _run_on(line, base)) for line in lines]
+    corners = [corner(moved[k - 1], line) for k, line in enumerate(moved)]
     return tuple(
         RoofEdge(a, b, line.pitch.slope if line.pitch else None)
         for line, a, b in zip(lines, corners, [*corners[1:], corners[0]], strict=True)
@@ -147,7 +149,7 @@ def _run_on(line: RoofSideLine, base: float) -> float:
     return (line.eave_height - base) / line.slope if line.is_eave else 0.0
 
 
-def _corner(one: RoofSideLine, other: RoofSideLine) -> Point:
+def corner(one: RoofSideLine, other: RoofSideLine) -> Point:
     """Where the outer lines of two neighbouring sides meet; sides in one line keep their joint, moved straight out."""
     (px, py), (ux, uy) = _moved(one), one.side.direction
     (qx, qy), (vx, vy) = _moved(other), other.side.direction

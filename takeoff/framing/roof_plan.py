@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import dist, hypot
 from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
+from takeoff.framing.gambrel import as_upper, break_of, lower_outline, upper_lines
 from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
 from takeoff.framing.slope import FoldHalves, Slope
@@ -21,7 +22,9 @@ from takeoff.geometry.vec import UP, Vec, add, scale, unit
 from takeoff.geometry.wavefront import RoofSide
 
 if TYPE_CHECKING:
+    from takeoff.geometry.rafter import RafterGeometry
     from takeoff.plan.footprint import Footprint, Side
+    from takeoff.plan.gambrel import Upper
     from takeoff.plan.schema import Building
 
 FoldKind = Literal["ridge", "hip", "valley"]
@@ -72,6 +75,8 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
         ValueError: a rafter can't be cut.
     """
     lines = roof_lines(building, footprint)
+    if building.roof.upper is not None:
+        return _gambrel_plan(building, lines, building.roof.upper, written)
     laid = roof_slopes(outer_ring(lines))
     halves = fold_halves(building)
     slopes = tuple(_slope(building, lines, one, halves, written) for one in laid)
@@ -84,6 +89,29 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
         raise ValueError("the eaves stand at different heights, which hips and valleys can't join")
     return RoofPlan(lines=lines, slopes=slopes, folds=folds)
+
+
+def _gambrel_plan(
+    building: Building, lines: tuple[RoofSideLine, ...], upper: Upper, written: Callable[[str], Place]
+) -> RoofPlan:
+    """The lower slopes, and over the purlins a gable roof."""
+    halves = fold_halves(building)
+    above = upper_lines(building, lines, upper)
+    lower = []
+    for index, line in enumerate(lines):
+        if line.is_eave:
+            common = common_rafter(building, line, break_of(line, upper).run, 0.0)
+            outline = lower_outline(lines, index, upper)
+            walls = _walls_along(line.side, [line.side])
+            from_right = index >= len(lines) // 2
+            lower.append(_made(building, line, outline, common, halves, walls, written, from_right=from_right))
+    laid = roof_slopes(outer_ring(above))
+    upper_slopes = tuple(as_upper(_slope(building, above, one, halves, written)) for one in laid)
+    folds = [
+        replace(fold, slopes=(fold.slopes[0] + len(lower), fold.slopes[1] + len(lower)))
+        for fold in _folds(laid, lowest_eave(above))
+    ]
+    return RoofPlan(lines=lines, slopes=(*lower, *upper_slopes), folds=tuple(folds))
 
 
 def fold_halves(building: Building) -> FoldHalves:
@@ -123,21 +151,38 @@ def _slope(
         heel = farthest - high.out - depth
     common = common_rafter(building, line, farthest, 0.0 if high else halves.ridge, heel)
     common = run_over(common, over_beam(building, lines))
-    placement = Placement(
-        (x, y, line.plate + line.stand), (ax, ay, 0.0), unit(add((-nx, -ny, 0.0), scale(UP, laid.slope)))
-    )
+    outline = Outline(cut_off_below(ring(corners, roles), -line.out * per_level, "eave"))
+    walls = _walls_along(side, [lines[k].side for k in laid.edges])
+    made = _made(building, line, outline, common, halves, walls, written, from_right=laid.edge >= len(lines) // 2)
+    return replace(made, high_overhang=high.out if high else 0.0)
+
+
+def _made(
+    building: Building,
+    line: RoofSideLine,
+    outline: Outline,
+    common: RafterGeometry,
+    halves: FoldHalves,
+    walls: tuple[float, float],
+    written: Callable[[str], Place],
+    *,
+    from_right: bool,
+) -> Slope:
+    """The slope of a side, placed over its wall."""
+    side = line.side
+    (x, y), (ax, ay), (nx, ny) = side.start, side.direction, side.normal
+    up = unit(add((-nx, -ny, 0.0), scale(UP, common.slope)))
+    placement = Placement((x, y, line.plate + line.stand), (ax, ay, 0.0), up)
+    name = f"{side.name} slope"
     return Slope(
-        name=f"{side.name} slope",
+        name=name,
         side=side.name,
-        bench=Bench(
-            building=building.name, face=f"{side.name} slope", placement=placement, written=written("roof.rafters")
-        ),
-        outline=Outline(cut_off_below(ring(corners, roles), -line.out * per_level, "eave")),
+        bench=Bench(building=building.name, face=name, placement=placement, written=written("roof.rafters")),
+        outline=outline,
         common=common,
         halves=halves,
-        high_overhang=high.out if high else 0.0,
-        walls=_walls_along(side, [lines[k].side for k in laid.edges]),
-        from_right=laid.edge >= len(lines) // 2,
+        walls=walls,
+        from_right=from_right,
     )
 
 

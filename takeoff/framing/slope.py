@@ -18,6 +18,10 @@ if TYPE_CHECKING:
     from takeoff.framing.stick import Bench
 
 
+SEATED = ("eave", "purlin")
+"""Roles of the edges that rafters are seated at: over a wall or on a purlin, where they start."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoldHalves:
     """Half the thickness of the sticks that run along the folds of a roof [in]."""
@@ -49,7 +53,7 @@ class Slope:
 
     u runs along the eave, to the right seen from outside; v up the slope, 0 plumb over the outside face of the
     wall framing. The outline reaches from the tail cut to the centre lines of ridge, hips and valleys, and to the
-    outside of the barges.
+    outside of the barges. The upper slope of a gambrel starts at the outer face of its purlin: v is 0 there.
     """
 
     name: str
@@ -58,7 +62,8 @@ class Slope:
     bench: Bench
     outline: Outline
     """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall),
-    ``ledger`` (at a wall that stands already)."""
+    ``ledger`` (at a wall that stands already), ``break`` (the top of a gambrel's lower slope), ``purlin`` (the foot of
+    its upper slope)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves
@@ -68,6 +73,8 @@ class Slope:
     """Overhang over the high wall of a shed roof [in]."""
     from_right: bool
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
+    on_purlin: bool = False
+    """The upper slope of a gambrel: its rafters are seated on a purlin, not on the side's wall."""
     openings: tuple[SlopeOpening, ...] = ()
     """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
 
@@ -106,7 +113,7 @@ class Slope:
         upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
         lower = lower_reach([self._line(edge, cut.u, upper=False) for edge in lowers], thickness)
         base = self.common
-        on_eave = all(edge.role == "eave" for edge in lowers)
+        on_eave = all(edge.role in SEATED for edge in lowers)
         run = min(self._level(edge, cut.u) for edge in uppers)
         stand = base.height_above_plate
         # Whatever of it reaches over the plate is notched for it, be it a cheek on a valley only.

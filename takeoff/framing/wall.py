@@ -69,15 +69,26 @@ class RakeLine:
         """Height over ``u``; beyond its ends the line runs on."""
         return _over(next((part for part in self.parts if u <= part[1][0]), self.parts[-1]), u)
 
+    def past(self, u: float) -> float:
+        """Height just to the right of ``u``: another than over it, where the line steps there."""
+        return _over(next((part for part in self.parts if u < part[1][0] - TOLERANCE.length), self.parts[-1]), u)
+
+    def runs(self, extent: tuple[float, float]) -> tuple[tuple[Point, Point], ...]:
+        """Its straight parts within an extent, the first and the last run on to its ends."""
+        parts = self.parts
+        found = []
+        for k, part in enumerate(parts):
+            u0 = extent[0] if k == 0 else max(extent[0], part[0][0])
+            u1 = extent[1] if k == len(parts) - 1 else min(extent[1], part[1][0])
+            if u1 > u0:
+                found.append(((u0, _over(part, u0)), (u1, _over(part, u1))))
+        return tuple(found)
+
     def above(self, bottom: float, extent: tuple[float, float]) -> tuple[Point, ...]:
         """Corners of the line within an extent where it stands over ``bottom``, left to right, its ends among them."""
         corners: list[Point] = []
-        for k, part in enumerate(self.parts):
-            u0 = extent[0] if k == 0 else max(extent[0], part[0][0])
-            u1 = extent[1] if k == len(self.parts) - 1 else min(extent[1], part[1][0])
-            if u1 <= u0:
-                continue
-            ends = [(u, _over(part, u)) for u in (u0, u1)]
+        for part in self.runs(extent):
+            (u0, _), (u1, _) = ends = list(part)
             if (ends[0][1] - bottom) * (ends[1][1] - bottom) < 0:
                 slope = (ends[1][1] - ends[0][1]) / (u1 - u0)
                 ends.append((u0 + (bottom - ends[0][1]) / slope, bottom))
@@ -226,7 +237,8 @@ class Wall:
         after = [k for k, (u, _) in enumerate(top) if u > right]
         if not before or not after:
             return top, roles
-        step = [(left, rake.at(left)), (left, ridge.bottom), (right, ridge.bottom), (right, rake.at(right))]
+        outer = (left, rake.at(left)), (right, rake.past(right))
+        step = [outer[0], (left, ridge.bottom), (right, ridge.bottom), outer[1]]
         last, first = before[-1], after[0]
         return (
             [*top[: last + 1], *step, *top[first:]],

@@ -9,6 +9,7 @@ from takeoff.plan import (
     rules_backing,
     rules_eaves,
     rules_floors,
+    rules_gambrel,
     rules_openings,
     rules_outline,
     rules_partitions,
@@ -49,6 +50,8 @@ RULES: tuple[Rule, ...] = (
     rules_ridge.seat_on_the_beam,
     rules_ridge.posts_under_gables_only,
     rules_ridge.ties_under_gables_only,
+    rules_gambrel.slopes_break_outward,
+    rules_gambrel.ridge_of_a_gambrel,
     rules_roof.sheathing_flush,
     rules_eaves.level_cut_is_told,
     rules_eaves.boxed_over_level_tails,
@@ -83,6 +86,7 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_floors.lofts_leave_a_floor,
     rules_floors.girders_inside,
     rules_floors.floor_openings_have_room,
+    rules_gambrel.break_inside,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""
 

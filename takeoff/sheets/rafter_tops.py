@@ -28,10 +28,12 @@ PEAK_TOP = Top(name="peak", cut="peak cut", run_to="ridge centre")
 """Of a rafter over a ridge beam: it meets its fellow over the beam's middle."""
 HIGH_TOP = Top(name="upper", cut="upper plumb cut", run_to="upper plumb cut")
 """Of a rafter that passes over a high wall."""
+BREAK_TOP = Top(name="purlin", cut="head cut", run_to="purlin face")
+"""Of a gambrel's lower rafter."""
 LEDGER_TOP = Top(name="ledger", cut="ledger cut", run_to="back of ledger")
 
 _RAKE = " rake"  # what the face of a barge is called after the slope it belongs to
-_TOP_OF_EDGE = {"high": HIGH_TOP, "ledger": LEDGER_TOP}
+_TOP_OF_EDGE = {"high": HIGH_TOP, "ledger": LEDGER_TOP, "break": BREAK_TOP}
 
 
 def top_of(member: Member, buildings: Iterable[FramedBuilding] = ()) -> Top:
