@@ -43,6 +43,7 @@ from takeoff.model.member import Member
 from takeoff.plan.footprint import footprint
 
 if TYPE_CHECKING:
+    from takeoff.framing.roof_lines import RoofSideLine
     from takeoff.plan.footprint import Footprint
     from takeoff.plan.roof import Roof
     from takeoff.plan.schema import Building
@@ -256,6 +257,9 @@ def _seats_decided(building: Building, frame: RoofFrame, place: Place) -> Iterat
 def _overhangs_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
     for line in frame.plan.lines:
         if line.is_eave and abs(line.out - building.roof.overhang.eave) > TOLERANCE.length:
+            if line.out < 0:
+                yield _inside_the_wall(building, line, place)
+                continue
             yield Finding(
                 rule="frame.overhang",
                 severity=Severity.NOTE,
@@ -265,6 +269,20 @@ def _overhangs_decided(building: Building, frame: RoofFrame, place: Place) -> It
                 building=building.name,
                 where=f"{line.side.name} eave",
             )
+
+
+def _inside_the_wall(building: Building, line: RoofSideLine, place: Place) -> Finding:
+    """A steep eave that is brought down to a flatter one ends behind the face of its wall."""
+    return Finding(
+        rule="frame.overhang",
+        severity=Severity.WARNING,
+        message=f"the rafters end {format_length(-line.out)} behind the outside of the wall framing, and lose as much of"
+        " their seat: the flatter slopes' eaves stand higher there. Give the eaves more overhang, write"
+        " `keep: eave_line`, or choose pitches nearer to each other",
+        place=place,
+        building=building.name,
+        where=f"{line.side.name} eave",
+    )
 
 
 def _blocks_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:

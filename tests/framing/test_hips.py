@@ -146,3 +146,15 @@ def test_hips_end_on_the_end_of_a_beam_wider_than_they_are():
         x, y, z = top_line(hip).high
         inward = 1 / 64 if x < LONG / 2 else -1 / 64
         assert fills(beam, (x + inward, y, z - 2), 1 / 64)
+
+
+def test_a_steep_eave_that_ends_behind_its_wall_is_said() -> None:
+    # 2x8: the flat slope stands 7.25 * sqrt(1 + 1/36) - 5.5/6 = 6.4325 over its plate, the steep one, its seat cut to
+    # a notch of 1-13/16, lower: without an overhang it is brought back behind the wall to reach that height.
+    building = roofed(
+        rectangle(288, 200), pitch="2/12", pitches={"side 2": "14/12"}, rafters={"size": "2x8", "seat": 4}
+    )
+    found = frame(building, lambda path: Place(path=path))[1]
+    (told,) = [f for f in found if f.rule == "frame.overhang" and f.severity is Severity.WARNING]
+    assert told.where == "side 2 eave"
+    assert "behind the outside of the wall framing" in told.message

@@ -57,7 +57,6 @@ def test_a_roof_with_a_level_valley_is_refused():
     assert "level" in message
 
 
-@pytest.mark.xfail(strict=True, reason="the message doesn't name the two sides in one line")
 def test_two_eaves_in_one_line_with_two_pitches_are_named():
     points = [(0.0, 0.0), (144.0, 0.0), (288.0, 0.0), (288.0, 200.0), (0.0, 200.0)]
     message = refusal(roofed(points, pitches={"side 1": "4/12"}))
