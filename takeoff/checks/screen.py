@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from takeoff.checks.eaves import ladder, outlooker_pockets
 from takeoff.checks.floors import floor_headers, joist_bearing, joist_cantilever, joist_lap, joist_span
 from takeoff.checks.headers import header_spans
+from takeoff.checks.purlins import purlins
 from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat_bearing, tail
 from takeoff.checks.ridge_over import over_the_beam
 from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
@@ -31,6 +32,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     over_the_beam,
     ties,
     collars,
+    purlins,
     vent_area,
     sheathing_span,
     opening_headers,

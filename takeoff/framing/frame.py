@@ -34,6 +34,7 @@ from takeoff.framing.square_eaves import lean_fault
 from takeoff.framing.tails import fold_lean
 from takeoff.framing.tie_joints import tie_joints
 from takeoff.framing.ties import tie_members
+from takeoff.framing.under_purlins import purlin_members
 from takeoff.framing.walls import wall_members, walls
 from takeoff.geometry.roof_edge import RoofError
 from takeoff.geometry.tolerance import TOLERANCE
@@ -76,7 +77,8 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
     over = _roof_members(building, roof, written)
     posts, of_posts = inside_posts(building, roof, over, written)
     ties, of_ties = tie_members(building, roof, posts, written)
-    inside = (*post_members(building, posts, written("roof.ridge")), *ties)
+    purlins, of_purlins = purlin_members(building, roof, ties, written)
+    inside = (*post_members(building, posts, written("roof.ridge")), *ties, *purlins)
     refuse_in_the_roof(parting, (*over, *inside))
     sill = building.walls.sill
     sills = [
@@ -115,6 +117,7 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         ),
     )
     return framed, (*_decisions(building, roof, written), *of_posts, *of_ties, *floors.findings)
+    return framed, (*_decisions(building, roof, written), *of_posts, *of_ties, *of_purlins)
 
 
 def _roof(building: Building, ground: Footprint, written: Callable[[str], Place]) -> RoofFrame:
@@ -276,8 +279,8 @@ def _inside_the_wall(building: Building, line: RoofSideLine, place: Place) -> Fi
     return Finding(
         rule="frame.overhang",
         severity=Severity.WARNING,
-        message=f"the rafters end {format_length(-line.out)} behind the outside of the wall framing, and lose as much of"
-        " their seat: the flatter slopes' eaves stand higher there. Give the eaves more overhang, write"
+        message=f"the rafters end {format_length(-line.out)} behind the outside of the wall framing, and lose as much"
+        " of their seat: the flatter slopes' eaves stand higher there. Give the eaves more overhang, write"
         " `keep: eave_line`, or choose pitches nearer to each other",
         place=place,
         building=building.name,

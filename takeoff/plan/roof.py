@@ -29,6 +29,7 @@ from takeoff.plan.fields import (
     refusal,
 )
 from takeoff.plan.gambrel import Upper
+from takeoff.plan.purlins import Purlins
 from takeoff.plan.skylights import Skylight
 from takeoff.plan.soffit import Soffit
 from takeoff.plan.ties import CeilingJoists, CollarTies, RafterTies
@@ -226,6 +227,8 @@ class Roof(Block):
     """Collar ties of a gable roof. Left out: none."""
     ceiling: CeilingJoists | None = None
     """Ceiling joists of a gable roof. Left out: none."""
+    purlins: Purlins | None = None
+    """Purlins with struts under the rafters of a gable roof. Left out: none."""
     blocking: Blocking = Blocking()
     """Blocks between the rafters. Left out: vented blocks over the plate."""
     fascia: Trim | None = None

@@ -20,6 +20,7 @@ from takeoff.plan.schema import Building
 
 PURLIN = {"size": "3-1/2x9-1/2", "material": "lvl"}
 PLATE = 97.125
+BALLOON = {"frame": "balloon"}
 
 
 def gambrel(*, walls: dict[str, Any] | None = None, upper: dict[str, Any] | None = None, **roof: Any) -> Building:
@@ -121,7 +122,7 @@ def test_a_break_below_the_eave_is_refused_with_both_heights() -> None:
         },
         {"overhang": {"rake": 8}, "barge": {"size": "2x6"}, "outlookers": {"method": "ladder"}},
         {"pitches": {"north": "14/12"}, "upper": {"pitch": "4/12", "run": 30, "purlin": {"size": "4x12"}}},
-        {"walls": {"by_side": {"north": {"height": 84}, **dict.fromkeys(("east", "west"), {"frame": "balloon"})}}},
+        {"walls": {"by_side": {"north": {"height": 84}, "east": BALLOON, "west": BALLOON}}},
         {"walls": {"by_side": {"east": {"frame": "balloon"}}}, "upper": {"purlin": {"size": "6x10"}}},
         {"pitch": "12/12", "upper": {"pitch": "4/12"}},
         {"pitch": "24/12", "upper": {"pitch": "2/12", "run": 24}, "blocking": {"eave": "solid"}},

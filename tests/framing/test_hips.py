@@ -10,6 +10,8 @@ from measured import world_corners
 from roof_measure import RIDGES, end_normals, fills, on_slope, slope_plane, top_line, upper_end_on_centre
 from shop import built, roofed, with_role
 
+from takeoff.findings import Place, Severity
+from takeoff.framing.frame import frame
 from takeoff.geometry.vec import Vec, dot
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
@@ -149,12 +151,11 @@ def test_hips_end_on_the_end_of_a_beam_wider_than_they_are():
 
 
 def test_a_steep_eave_that_ends_behind_its_wall_is_said() -> None:
-    # 2x8: the flat slope stands 7.25 * sqrt(1 + 1/36) - 5.5/6 = 6.4325 over its plate, the steep one, its seat cut to
-    # a notch of 1-13/16, lower: without an overhang it is brought back behind the wall to reach that height.
-    building = roofed(
-        rectangle(288, 200), pitch="2/12", pitches={"side 2": "14/12"}, rafters={"size": "2x8", "seat": 4}
-    )
+    # 2x8 on seats of 4: the flat slope stands 7.25 * sqrt(1 + (1/6)^2) - 4/6 = 6.683 over its plate, the steep one
+    # 7.25 * sqrt(1 + (7/6)^2) - 4 * 7/6 = 6.474: to reach the same height it ends 0.209 / (7/6) = 3/16 behind the wall.
+    own = {"side 2": "14/12"}
+    building = roofed(rectangle(288, 200), pitch="2/12", pitches=own, rafters={"size": "2x8", "seat": 4})
     found = frame(building, lambda path: Place(path=path))[1]
     (told,) = [f for f in found if f.rule == "frame.overhang" and f.severity is Severity.WARNING]
     assert told.where == "side 2 eave"
-    assert "behind the outside of the wall framing" in told.message
+    assert '3/16" behind the outside of the wall framing' in told.message
