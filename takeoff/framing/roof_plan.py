@@ -20,6 +20,7 @@ from takeoff.geometry.skeleton import RoofSlope, roof_slopes
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP, Vec, add, scale, unit
 from takeoff.geometry.wavefront import RoofSide
+from takeoff.measure import format_length
 
 if TYPE_CHECKING:
     from takeoff.geometry.rafter import RafterGeometry
@@ -85,10 +86,30 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
         if fold.kind == "valley" and fold.high[2] - fold.low[2] < TOLERANCE.length:
             names = " and the ".join(slopes[index].name for index in fold.slopes)
             raise ValueError(f"the {names} meet in a level valley, which holds water and isn't framed")
+    _refuse_unequal_plates(lines, slopes, folds)
     heights = [line.eave_height for line in lines if line.is_eave]
     if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
         raise ValueError("the eaves stand at different heights, which hips and valleys can't join")
     return RoofPlan(lines=lines, slopes=slopes, folds=folds)
+
+
+def _refuse_unequal_plates(lines: tuple[RoofSideLine, ...], slopes: tuple[Slope, ...], folds: tuple[Fold, ...]) -> None:
+    """Over the corner of two walls the roof is as low as its flatter slope: a higher wall would stand up into it.
+
+    Raises:
+        ValueError: a hip or valley joins slopes whose walls differ in height.
+    """
+    plate = {line.side.name: line.plate for line in lines}
+    for fold in folds:
+        one, other = (slopes[index].side for index in fold.slopes)
+        if fold.kind != "ridge" and abs(plate[one] - plate[other]) > TOLERANCE.length:
+            higher = max(one, other, key=lambda name: plate[name])
+            message = (
+                f"the {higher} wall would stand {format_length(abs(plate[one] - plate[other]))} higher than the"
+                f" {other if higher == one else one} wall, up into the roof over the corner where their slopes meet in"
+                f" a {fold.kind}; write keep: plate_line, or give both sides one pitch"
+            )
+            raise ValueError(message)
 
 
 def _gambrel_plan(

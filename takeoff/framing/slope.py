@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import hypot
+from itertools import combinations
+from math import dist, hypot
 from typing import TYPE_CHECKING
 
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
     from takeoff.framing.slope_openings import SlopeOpening
     from takeoff.framing.stick import Bench
 
+
+NODE_IN = 1 / 64
+"""Ends of folds this near meet in one node [in]."""
 
 SEATED = ("eave", "purlin")
 """Roles of the edges that rafters are seated at: over a wall or on a purlin, where they start."""
@@ -110,8 +114,9 @@ class Slope:
         inside = thickness / 2 - TOLERANCE.length
         beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
         uppers, lowers = _distinct(s.upper for s in beside), _distinct(s.lower for s in beside)
+        lowers = (*lowers, *self._valley_feet(lowers, cut.u, thickness))
         upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
-        lower = lower_reach([self._line(edge, cut.u, upper=False) for edge in lowers], thickness)
+        lower = lower_reach(self._lower_lines(lowers, cut.u, thickness), thickness)
         base = self.common
         on_eave = all(edge.role in SEATED for edge in lowers)
         run = min(self._level(edge, cut.u) for edge in uppers)
@@ -149,6 +154,37 @@ class Slope:
             lower=frozenset(edge.role for edge in lowers),
             upper=frozenset(edge.role for edge in uppers),
         )
+
+    def _valley_feet(self, lowers: Sequence[Edge], u: float, thickness: float) -> Iterator[Edge]:
+        """Valleys whose square feet, half a thickness to their side, reach in front of a rafter beside the corner."""
+        for edge in self.outline.edges_with("valley"):
+            foot = min(edge.a, edge.b, key=lambda p: p[1])
+            on_eave = any(low.role == "eave" and abs(low.v_at(foot[0]) - foot[1]) < TOLERANCE.length for low in lowers)
+            skew = abs(edge.slope * self.level)
+            if edge in lowers or not on_eave or not skew:
+                continue
+            reach = self.halves.valley * hypot(1, skew) / skew
+            if abs(foot[0] - u) < thickness / 2 + reach - TOLERANCE.length:
+                yield edge
+
+    def _lower_lines(self, lowers: Sequence[Edge], u: float, thickness: float) -> list[PlanLine]:
+        """Faces that a rafter's foot is cut to; over the end of a ridge between two valleys, that end."""
+        lines = [self._line(edge, u, upper=False) for edge in lowers]
+        for node in self._ridge_ends(lowers):
+            away, half = abs(node[0] - u), self.halves.ridge
+            end = PlanLine(node[1] * self.level, 0.0)
+            if away + thickness / 2 <= half + TOLERANCE.length:
+                return [end]
+            if away - thickness / 2 < half - TOLERANCE.length:
+                lines.append(end)
+        return lines
+
+    def _ridge_ends(self, lowers: Sequence[Edge]) -> Iterator[tuple[float, float]]:
+        """Where two valleys that mirror each other meet below this slope: a ridge square to its eave ends there."""
+        valleys = self.outline.edges_with("valley")
+        for one, other in combinations(valleys, 2):
+            if abs(one.slope + other.slope) < TOLERANCE.length and (one in lowers or other in lowers):
+                yield from (p for p in (one.a, one.b) if any(dist(p, q) < NODE_IN for q in (other.a, other.b)))
 
     def _leaning_past(self, lower: Reach, *, on_eave: bool) -> tuple[PlanLine, ...]:
         """The plane of square tails, where a foot on a valley is so near the eave that it would stand through it."""

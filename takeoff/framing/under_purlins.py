@@ -96,10 +96,10 @@ def purlin_members(
         for fault in _faults(row, line, told):
             raise PlanError([_finding(building, row, Severity.ERROR, fault, place)])
         run = _between_walls(building, frame, row)
-        stands = chosen(tuple(_bays(row, run)), told.struts.spacing)
         # On one wall in the middle the struts of the two slopes stand beside each other: each a little to its right.
         aside = profile(told.struts.size).thickness_in / 2 if _meet(frame, told) else 0.0
-        made = (*_purlin(row, told, run, stands), *_struts(row, line, told, [u + aside for u in stands]))
+        stands = [u + aside for u in chosen(tuple(_bays(row, run)), told.struts.spacing)]
+        made = (*_purlin(row, told, run, stands), *_struts(row, line, told, stands))
         for tie in ties:
             if _crosses(tie, made[0]):
                 words = tie.role.words.split(",")[0]
