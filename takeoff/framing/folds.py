@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations, product
+from itertools import permutations
 from math import atan, cos, dist, hypot
 from typing import TYPE_CHECKING
 
@@ -13,6 +13,7 @@ from takeoff.framing.roof_plan import Fold, RoofPlan
 from takeoff.framing.slope import NODE_IN
 from takeoff.geometry.node import PlumbCut, Ray, node_cuts
 from takeoff.geometry.rafter import RafterGeometry
+from takeoff.geometry.roof_edge import distance_to_segment
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import Vec
 from takeoff.measure import format_length
@@ -87,12 +88,15 @@ def fold_sticks(plan: RoofPlan, ground: Sequence[Point]) -> tuple[FoldStick, ...
 
 
 def _refuse_near_nodes(plan: RoofPlan) -> None:
-    """Refuse ridges whose ends are nearer than they are thick, but don't meet."""
+    """Refuse ridges that end in the thickness of another, but don't meet it."""
     ridges = [fold for fold in plan.folds if fold.kind == "ridge"]
-    for one, other in combinations(ridges, 2):
-        for a, b in product((one.low, one.high), (other.low, other.high)):
-            apart, thick = dist(a, b), 2 * _half(plan, one)
-            if NODE_IN <= apart < thick:
+    for one, other in permutations(ridges, 2):
+        thick = 2 * _half(plan, one)
+        for a in (one.low, one.high):
+            ends = min(dist(a, b) for b in (other.low, other.high))
+            beside = distance_to_segment(a[:2], other.low[:2], other.high[:2])
+            apart = ends if ends < thick else beside if beside < thick / 2 else thick
+            if NODE_IN <= apart < thick and not passes(other, a):
                 spot = f"x {format_length(a[0])}, y {format_length(a[1])}"
                 raise ValueError(
                     f"two ridges end {format_length(apart)} apart at {spot}, nearer than they are thick"

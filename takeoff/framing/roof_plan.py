@@ -86,20 +86,27 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
         if fold.kind == "valley" and fold.high[2] - fold.low[2] < TOLERANCE.length:
             names = " and the ".join(slopes[index].name for index in fold.slopes)
             raise ValueError(f"the {names} meet in a level valley, which holds water and isn't framed")
-    _refuse_unequal_plates(lines, slopes, folds)
+    _refuse_unequal_walls(lines, slopes, folds)
     heights = [line.eave_height for line in lines if line.is_eave]
     if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
         raise ValueError("the eaves stand at different heights, which hips and valleys can't join")
     return RoofPlan(lines=lines, slopes=slopes, folds=folds)
 
 
-def _refuse_unequal_plates(lines: tuple[RoofSideLine, ...], slopes: tuple[Slope, ...], folds: tuple[Fold, ...]) -> None:
+def _refuse_unequal_walls(lines: tuple[RoofSideLine, ...], slopes: tuple[Slope, ...], folds: tuple[Fold, ...]) -> None:
     """Over the corner of two walls the roof is as low as its flatter slope: a higher wall would stand up into it.
 
     Raises:
-        ValueError: a hip or valley joins slopes whose walls differ in height.
+        ValueError: a hip or valley joins slopes whose walls differ in height, or starts behind a wall.
     """
     plate = {line.side.name: line.plate for line in lines}
+    inside = min((line for line in lines if line.is_eave), key=lambda line: line.out)
+    if inside.out < -TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
+        raise ValueError(
+            f"brought down to the flattest slope's eave, the {inside.side.name} eave would end"
+            f" {format_length(-inside.out)} behind its wall, where no hip or valley can start; give the eaves more"
+            " overhang, or choose pitches nearer to each other"
+        )
     for fold in folds:
         one, other = (slopes[index].side for index in fold.slopes)
         if fold.kind != "ridge" and abs(plate[one] - plate[other]) > TOLERANCE.length:

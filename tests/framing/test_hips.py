@@ -10,8 +10,6 @@ from measured import world_corners
 from roof_measure import RIDGES, end_normals, fills, on_slope, slope_plane, top_line, upper_end_on_centre
 from shop import built, roofed, with_role
 
-from takeoff.findings import Place, Severity
-from takeoff.framing.frame import frame
 from takeoff.geometry.vec import Vec, dot
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
@@ -148,14 +146,3 @@ def test_hips_end_on_the_end_of_a_beam_wider_than_they_are():
         x, y, z = top_line(hip).high
         inward = 1 / 64 if x < LONG / 2 else -1 / 64
         assert fills(beam, (x + inward, y, z - 2), 1 / 64)
-
-
-def test_a_steep_eave_that_ends_behind_its_wall_is_said() -> None:
-    # 2x8 on seats of 4: the flat slope stands 7.25 * sqrt(1 + (1/6)^2) - 4/6 = 6.683 over its plate, the steep one
-    # 7.25 * sqrt(1 + (7/6)^2) - 4 * 7/6 = 6.474: to reach the same height it ends 0.209 / (7/6) = 3/16 behind the wall.
-    own = {"side 2": "14/12"}
-    building = roofed(rectangle(288, 200), pitch="2/12", pitches=own, rafters={"size": "2x8", "seat": 4})
-    found = frame(building, lambda path: Place(path=path))[1]
-    (told,) = [f for f in found if f.rule == "frame.overhang" and f.severity is Severity.WARNING]
-    assert told.where == "side 2 eave"
-    assert '3/16" behind the outside of the wall framing' in told.message
