@@ -56,6 +56,11 @@ def top_of(member: Member, buildings: Iterable[FramedBuilding] = ()) -> Top:
     return next((top for role, top in _TOP_OF_EDGE.items() if role in roles and "ridge" not in roles), RIDGE_TOP)
 
 
+def base_of(member: Member, buildings: Iterable[FramedBuilding]) -> str:
+    """What a rafter is seated on: the plate, or the purlin of a gambrel roof."""
+    return "purlin" if "purlin" in _edge_roles(member, buildings) else "plate"
+
+
 def _edge_roles(member: Member, buildings: Iterable[FramedBuilding]) -> frozenset[str]:
     """Roles of the edges of the slope that it lies in."""
     slope = member.face.removesuffix(_RAKE)

@@ -16,7 +16,7 @@ from takeoff.findings import Place
 from takeoff.framing.frame import frame
 from takeoff.plan.schema import Building
 
-FEW = 12
+FEW = 8
 
 
 @pytest.mark.parametrize("family", FAMILIES)
