@@ -116,8 +116,8 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
             if block and not row.slope.on_purlin
         ),
     )
-    return framed, (*_decisions(building, roof, written), *of_posts, *of_ties, *floors.findings)
-    return framed, (*_decisions(building, roof, written), *of_posts, *of_ties, *of_purlins)
+    told = (*of_posts, *of_ties, *of_purlins, *floors.findings)
+    return framed, (*_decisions(building, roof, written), *told)
 
 
 def _roof(building: Building, ground: Footprint, written: Callable[[str], Place]) -> RoofFrame:
