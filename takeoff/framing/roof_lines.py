@@ -142,8 +142,6 @@ def outer_ring(lines: tuple[RoofSideLine, ...], *, run_on: bool = True) -> tuple
             )
     base = lowest_eave(lines)
     moved = [replace(line, out=line.out + _run_on(line, base)) for line in lines] if run_on else list(lines)
-    corners = [_corner(moved[k - 1], line) for k, line in enumerate(moved)]
-    moved = [replace(line, out=line.out + _run_on(line, base)) for line in lines]
     corners = [corner(moved[k - 1], line) for k, line in enumerate(moved)]
     return tuple(
         RoofEdge(a, b, _rise(line)) for line, a, b in zip(lines, corners, [*corners[1:], corners[0]], strict=True)
