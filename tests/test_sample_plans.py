@@ -15,7 +15,7 @@ SHAPES = {
     "dunlin-studio": {"floor-joist", "tail-joist", "girder", "loft-ledger", "floor-post"},
     "curlew-cabin": {"common-rafter", "end-rafter", "barge", "ridge-beam", "outlooker"},
     "dipper-bunkhouse": {"common-rafter", "end-rafter", "ridge-beam", "tee-stud", "backing-block"},
-    "dunlin-loft": {"common-rafter", "end-rafter", "barge", "purlin-beam", "ridge-beam"},
+    "godwit-barn": {"common-rafter", "end-rafter", "barge", "purlin-beam", "ridge-beam"},
     "plover-hut": {"common-rafter", "end-rafter", "hip", "valley", "hip-jack", "valley-jack", "ridge-board"},
     "sanderling-saltbox": {"common-rafter", "end-rafter", "barge", "ridge-beam"},
     "tern-boat-shelter": {"common-rafter", "hip", "hip-jack", "ridge-board"},
