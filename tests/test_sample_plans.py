@@ -14,6 +14,8 @@ PLANS = sorted(SAMPLES.glob("*.yaml"))
 SHAPES = {
     "dunlin-studio": {"floor-joist", "tail-joist", "girder", "loft-ledger", "floor-post"},
     "curlew-cabin": {"common-rafter", "end-rafter", "barge", "ridge-beam", "outlooker"},
+    "dipper-bunkhouse": {"common-rafter", "end-rafter", "ridge-beam", "tee-stud", "backing-block"},
+    "godwit-barn": {"common-rafter", "end-rafter", "barge", "purlin-beam", "ridge-beam"},
     "plover-hut": {"common-rafter", "end-rafter", "hip", "valley", "hip-jack", "valley-jack", "ridge-board"},
     "sanderling-saltbox": {"common-rafter", "end-rafter", "barge", "ridge-beam", "ledger", "porch-beam", "porch-post"},
     "tern-boat-shelter": {"common-rafter", "hip", "hip-jack", "ridge-board"},

@@ -20,6 +20,7 @@ from takeoff.plan.schema import Building
 
 if TYPE_CHECKING:
     from takeoff.geometry.rafter import RafterGeometry
+    from takeoff.model.joint import Joint
     from takeoff.model.member import Member
     from takeoff.plan.roof import Ridge
 
@@ -30,6 +31,8 @@ def eave_overhang(building: FramedBuilding, plan: Building) -> Iterator[Finding]
     reaching = [g for g in alike(building) if g.member.role.name not in ("hip", "valley")]
     for group in reaching:
         cut = group.cut
+        if not cut.overhang and plan.roof.upper:
+            continue  # on a purlin, where there is no eave
         limit, most = _lesser(flat, share, share.value * (cut.run - cut.ridge_half))
         yield verdict(
             limit,
@@ -105,11 +108,17 @@ def _lesser(flat: Rule, share: Rule, share_in: float) -> tuple[Rule, float]:
 
 def ridge(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """A beam wants a design and full contact; a board wants depth, ties and slope enough."""
-    groups = [g for g in alike(building) if g.member.role.name not in ("hip", "valley")]
+    below = {building.members[j.upper].mark for j in building.joints if _hangs_on_purlin(building, j)}
+    groups = [g for g in alike(building) if g.member.role.name not in ("hip", "valley") and g.member.mark not in below]
     if not groups or plan.roof.ridge is None:
         return
     deepest = max(groups, key=lambda g: g.cut.plumb_depth)
     yield from (_beam if plan.roof.ridge.kind == "beam" else _board)(building, plan.roof.ridge, deepest.cut)
+
+
+def _hangs_on_purlin(building: FramedBuilding, joint: Joint) -> bool:
+    """A lower rafter of a gambrel roof, which doesn't reach the ridge."""
+    return joint.kind == "hangs" and building.members[joint.lower].role.name == "purlin-beam"
 
 
 def _beam(building: FramedBuilding, planned: Ridge, cut: RafterGeometry) -> Iterator[Finding]:

@@ -6,7 +6,9 @@ from collections.abc import Callable, Iterable
 
 from takeoff.checks.eaves import ladder, outlooker_pockets
 from takeoff.checks.floors import floor_headers, joist_bearing, joist_cantilever, joist_lap, joist_span
+from takeoff.checks.headers import header_spans
 from takeoff.checks.minors import parts, told_under
+from takeoff.checks.purlins import purlins
 from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat_bearing, tail
 from takeoff.checks.ridge_over import over_the_beam
 from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
@@ -31,6 +33,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     over_the_beam,
     ties,
     collars,
+    purlins,
     vent_area,
     sheathing_span,
     opening_headers,
@@ -41,6 +44,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     joist_cantilever,
     joist_lap,
     floor_headers,
+    header_spans,
 )
 
 MAIN_ONLY = (vent_area,)

@@ -26,6 +26,9 @@ class Rows:
     """Where the sheets may have level joints: over the blocks, and over the seam of top plate and cap plate."""
 
 
+NO_ROWS = Rows(blocks=(), joints=())
+
+
 def rows_of(wall: Wall, covered: float, longest_sheet: float | None) -> Rows:
     """Rows of a wall.
 

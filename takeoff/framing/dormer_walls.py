@@ -75,8 +75,10 @@ def _ending(wall: Wall, length: float, *, at_right: bool) -> Wall:
     """A cheek that ends so far from the front, which is at its left end if it is the right cheek."""
     whole = wall.side.length_in
     if at_right:
-        return replace(wall, extent=(wall.extent[0], length), cap_extent=(wall.cap_extent[0], length))
-    return replace(wall, extent=(whole - length, wall.extent[1]), cap_extent=(whole - length, wall.cap_extent[1]))
+        end = (length, length)
+        return replace(wall, ends=(wall.ends[0], end), cap_ends=(wall.cap_ends[0], end))
+    start = (whole - length, whole - length)
+    return replace(wall, ends=(start, wall.ends[1]), cap_ends=(start, wall.cap_ends[1]))
 
 
 def _sticks(wall: Wall, top: Placement) -> Iterator[Member]:

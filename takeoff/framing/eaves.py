@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profiles
 from takeoff.catalog.rules import rule
+from takeoff.framing.slope import SEATED
 from takeoff.framing.spacing import gaps
 from takeoff.framing.splices import spliced
 from takeoff.framing.square_eaves import tilted_fascia
@@ -59,17 +60,17 @@ def eave_blocking(height_above_plate: float, *, vented: bool, size: Profile | No
 
 
 def upright_bench(slope: Slope) -> Bench:
-    """The eave's own plane: plumb over the outside face of the wall, v up from the top of the plate."""
+    """The eave's own plane: plumb over the outside face of the wall or purlin, v up from its top."""
     along = slope.bench.placement.x
     foot = slope.bench.placement.to_world((0.0, 0.0, 0.0))
     origin = (foot[0], foot[1], foot[2] - slope.common.height_above_plate)
     placement = replace(slope.bench.placement, origin=origin, x=along, y=UP)
-    return replace(slope.bench, placement=placement, face=f"{slope.side} eave")
+    return replace(slope.bench, placement=placement, face=f"{slope.side} {'purlin' if slope.on_purlin else 'eave'}")
 
 
 def _bays(row: RafterRow) -> tuple[tuple[float, float], ...]:
-    """Clear spaces between the rafters that stand on the plate; none across a wing that parts the eave."""
-    eaves = row.slope.outline.edges_with("eave")
+    """Clear spaces between the rafters that stand on plate or purlin; none across a wing that parts the eave."""
+    eaves = [edge for role in SEATED for edge in row.slope.outline.edges_with(role)]
     return tuple(
         (u0, u1)
         for u0, u1 in gaps(row.seated, row.profile.thickness_in)

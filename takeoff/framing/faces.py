@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import dist
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.sheets import sheet_product
-from takeoff.framing.block_rows import Rows, rows_of
+from takeoff.framing.block_rows import NO_ROWS, Rows, rows_of
 from takeoff.framing.covered import cover, covered_edges, shown
 from takeoff.framing.rake_ends import carried
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.wall import Wall
 from takeoff.framing.walls import stud_centres
-from takeoff.geometry.outline import Edge, Outline, rectangle, ring
+from takeoff.geometry.outline import Edge, Outline, Point, rectangle, ring
+from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.face import Cover, Face, Supports
 
 if TYPE_CHECKING:
@@ -63,6 +65,13 @@ def wall_face(wall: Wall, cover: WallCover) -> Face:
     )
 
 
+def partition_face(wall: Wall) -> Face:
+    """A partition seen from its right-hand side; nothing is ordered to cover it."""
+    (left, right), high = wall.extent, wall.height
+    flat = rectangle(left, 0.0, right, high, ("bottom", "end", "top", "end"))
+    return wall_face(wall, WallCover(product=None, edges=flat, rows=NO_ROWS))
+
+
 def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]:
     """Up to the top of the end rafters, or to the underside of the outlookers that cross them."""
     if wall.rake is None:
@@ -70,11 +79,20 @@ def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]
     outlookers = carried(building.roof)
     size = profile(outlookers.size) if outlookers else None
     under = (size.thickness_in if outlookers.method == "pocket" else size.depth_in) if size and outlookers else 0.0
-    common = frame.plan.slopes[0].common
-    lift = common.plumb_depth - under * common.plumb_depth / common.depth
     length = wall.side.length_in
-    top = [(u, v + lift) for u, v in wall.rake.above(float("-inf"), (0.0, length))]
+    corners: list[Point] = []
+    for a, b in wall.rake.runs((0.0, length)):
+        lift = _lift(frame, (b[1] - a[1]) / (b[0] - a[0]), under)
+        corners += [(u, v + lift) for u, v in (a, b)]
+    top = [c for k, c in enumerate(corners) if k == 0 or dist(c, corners[k - 1]) > TOLERANCE.length * 10]
     return ring([(0.0, 0.0), (length, 0.0), *reversed(top)], ("bottom", "end", *["rake"] * (len(top) - 1), "end"))
+
+
+def _lift(frame: RoofFrame, slope: float, under: float) -> float:
+    """From the underside of rafters of a slope up to so far under their tops, plumb [in]."""
+    commons = [each.common for each in frame.plan.slopes]
+    common = next((c for c in commons if abs(c.slope - abs(slope)) < TOLERANCE.length), commons[0])
+    return common.plumb_depth - under * common.plumb_depth / common.depth
 
 
 def slope_face(building: Building, frame: RoofFrame, row: RafterRow) -> Face:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import hypot
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.framing.folds import FoldStick, fold_geometry
@@ -23,13 +23,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RidgeStick:
-    """A ridge as built: level, between the cuts at its ends or the outside of the end walls."""
+    """A ridge or a purlin as built: level, between the cuts at its ends or the outside of the end walls."""
 
     bench: Bench
     """The plumb plane through its centre line: u along it, v up, 0 at its lower edge."""
     profile: Profile
     grade: str
-    beam: bool
+    kind: Literal["beam", "board", "purlin"]
     run: tuple[float, float]
     """Its ends, on the longest face [in] along u."""
     lines: tuple[tuple[PlanLine, ...], tuple[PlanLine, ...]]
@@ -40,9 +40,14 @@ class RidgeStick:
     """Places of the two slopes that meet on it."""
 
     @property
+    def beam(self) -> bool:
+        """It carries, and needs something under its ends."""
+        return self.kind != "board"
+
+    @property
     def role(self) -> str:
         """What it is."""
-        return "ridge-beam" if self.beam else "ridge-board"
+        return "purlin-beam" if self.kind == "purlin" else f"ridge-{self.kind}"
 
 
 def ridge_stick(
@@ -68,7 +73,7 @@ def ridge_stick(
         bench=replace(bench, placement=placement, face="ridge"),
         profile=size,
         grade=planned.grade,
-        beam=planned.kind == "beam",
+        kind=planned.kind,
         run=(low.tip + ends[0], high.tip - ends[1]),
         lines=(
             tuple(PlanLine(line.at + ends[0], line.skew) for line in low.lines),

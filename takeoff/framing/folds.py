@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import permutations
 from math import atan, cos, dist, hypot
 from typing import TYPE_CHECKING
 
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach, upper_reach
 from takeoff.framing.roof_plan import Fold, RoofPlan
+from takeoff.framing.slope import NODE_IN
 from takeoff.geometry.node import PlumbCut, Ray, node_cuts
 from takeoff.geometry.rafter import RafterGeometry
+from takeoff.geometry.roof_edge import distance_to_segment
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import Vec
+from takeoff.measure import format_length
 
 if TYPE_CHECKING:
     from takeoff.framing.slope import Slope
@@ -21,9 +25,6 @@ Point = tuple[float, float]
 
 RANKS = {"ridge": 0, "hip": 1, "valley": 2}
 """Who goes first where folds meet."""
-
-NODE_IN = 1 / 64
-"""Ends of folds this near meet in one node [in]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,9 +78,31 @@ def fold_sticks(plan: RoofPlan, ground: Sequence[Point]) -> tuple[FoldStick, ...
     Args:
         plan: the roof laid out.
         ground: corners of the footprint.
+
+    Raises:
+        ValueError: two ridges end so near each other that they can't be cut to each other.
     """
+    _refuse_near_nodes(plan)
     cuts = _node_cuts(plan)
     return tuple(_stick(plan, ground, fold, cuts[k, 0], cuts[k, 1]) for k, fold in enumerate(plan.folds))
+
+
+def _refuse_near_nodes(plan: RoofPlan) -> None:
+    """Refuse ridges that end in the thickness of another, but don't meet it."""
+    ridges = [fold for fold in plan.folds if fold.kind == "ridge"]
+    for one, other in permutations(ridges, 2):
+        thick = 2 * _half(plan, one)
+        for a in (one.low, one.high):
+            ends = min(dist(a, b) for b in (other.low, other.high))
+            beside = distance_to_segment(a[:2], other.low[:2], other.high[:2])
+            apart = ends if ends < thick else beside if beside < thick / 2 else thick
+            if NODE_IN <= apart < thick and not passes(other, a):
+                spot = f"x {format_length(a[0])}, y {format_length(a[1])}"
+                raise ValueError(
+                    f"two ridges end {format_length(apart)} apart at {spot}, nearer than they are thick"
+                    f" ({format_length(thick)}), and can't be cut to each other; take a thinner ridge, or change a side"
+                    " or a pitch so that they meet or stand further apart"
+                )
 
 
 def _node_cuts(plan: RoofPlan) -> dict[tuple[int, int], tuple[PlumbCut, ...]]:
@@ -154,7 +177,9 @@ def _entry(ground: Sequence[Point], fold: Fold, half: float, whole: float) -> fl
     if area.buffer(-NODE_IN).contains(Spot(x, y)):
         return None
     entries = []
-    for w in (-half, 0.0, half):
+    # A corner that the stick passes beside its middle is where it first comes over the wall.
+    beside = (dy * (u - x) - dx * (v - y) for u, v in ground)
+    for w in (-half, 0.0, half, *(w for w in beside if abs(w) < half)):
         px, py = x + dy * w, y - dx * w
         start = (px - dx * whole, py - dy * whole)
         inside = LineString([start, (px + dx * whole, py + dy * whole)]).intersection(area)

@@ -3,35 +3,49 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Finding, Place
+from takeoff.framing.block_rows import NO_ROWS
 from takeoff.framing.contacts import contacts
 from takeoff.framing.dormers import dormers
-from takeoff.framing.faces import wall_cover, wall_face
+from takeoff.framing.faces import partition_face, wall_cover, wall_face
 from takeoff.framing.floors import framed_floors
 from takeoff.framing.inside_lines import post_lines, with_joists
-from takeoff.framing.lines import wall_line
+from takeoff.framing.lines import left_end, partition_line, wall_line
 from takeoff.framing.minor import Host, Minor, minor_part, roof_part
 from takeoff.framing.part import Part, joined
+from takeoff.framing.partitions import refuse_in_the_roof, with_partitions
 from takeoff.framing.porches import porches
 from takeoff.framing.ridge_posts import inside_posts, post_members
 from takeoff.framing.roof_design import designed
 from takeoff.framing.runs import runs
+from takeoff.framing.sills import fittings, sill_line
 from takeoff.framing.ties import tie_members
+from takeoff.framing.under_purlins import purlin_members
 from takeoff.framing.walls import wall_members, walls
 from takeoff.model.building import FramedBuilding
 from takeoff.plan.footprint import footprint
 
 if TYPE_CHECKING:
     from takeoff.framing.roof_frame import RoofFrame
+    from takeoff.model.fitting import Fitting
     from takeoff.model.run import Run
     from takeoff.plan.footprint import Footprint
     from takeoff.plan.schema import Building
 
 MINORS: tuple[Callable[[Host], tuple[Minor, ...]], ...] = (porches, dormers)
 """What makes the minor roofs of a building, in the order in which they are framed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Main:
+    """The main building's own sticks, its plates and fascia as runs, and hardware that no joint tells of."""
+
+    part: Part
+    runs: tuple[Run, ...]
+    fittings: tuple[Fitting, ...]
 
 
 def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBuilding, tuple[Finding, ...]]:
@@ -49,9 +63,9 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
     """
     ground = footprint(building)
     roof = designed(building, ground, written)
-    main, runs_of_main = _main(building, ground, roof, written)
-    host = Host(building=building, ground=ground, roof=roof, part=main, written=written)
-    whole = joined((main, *(minor_part(minor, host) for make in MINORS for minor in make(host))))
+    main = _main(building, ground, roof, written)
+    host = Host(building=building, ground=ground, roof=roof, part=main.part, written=written)
+    whole = joined((main.part, *(minor_part(minor, host) for make in MINORS for minor in make(host))))
     floors = framed_floors(building, ground, written, len(whole.members))
     framed = FramedBuilding(
         name=building.name,
@@ -60,31 +74,54 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         joints=(*contacts(whole.members), *floors.joints),
         lines=(*whole.lines, *floors.lines),
         faces=(*whole.faces, *floors.faces),
-        runs=runs_of_main,
+        runs=main.runs,
+        fittings=main.fittings,
         vent_area_sqin=whole.vent_area_sqin,
     )
     return framed, (*whole.findings, *floors.findings)
 
 
-def _main(
-    building: Building, ground: Footprint, roof: RoofFrame, written: Callable[[str], Place]
-) -> tuple[Part, tuple[Run, ...]]:
-    """The main building: its walls, its roof, and what stands inside; and its plates and fascia as runs."""
-    standing = walls(building, roof, ground, written)
+def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Callable[[str], Place]) -> _Main:
+    """The main building: its walls and partitions, its roof, and what stands inside."""
+    inside_walls = with_partitions(building, walls(building, roof, ground, written), written)
+    standing, parting = inside_walls.sides, inside_walls.partitions
     covers = [wall_cover(building, wall, roof) for wall in standing]
     in_walls = [wall_members(wall, cover.rows) for wall, cover in zip(standing, covers, strict=True)]
+    in_partitions = [wall_members(wall, NO_ROWS) for wall in parting]
+    in_walls = [(*group, *inside_walls.backing(wall, group)) for wall, group in zip(standing, in_walls, strict=True)]
+    in_partitions = [
+        (*group, *inside_walls.backing(wall, group)) for wall, group in zip(parting, in_partitions, strict=True)
+    ]
     over = roof_part(building, ground, roof, written)
     posts, of_posts = inside_posts(building, roof, over.members, written)
     ties, of_ties = tie_members(building, roof, posts, written)
+    purlins, of_purlins = purlin_members(building, roof, ties, written)
+    sill = building.walls.sill
+    sills = [
+        sill_line(wall, left_end(wall, ground), group, sill)
+        for wall, group in zip(standing, in_walls, strict=True)
+        if sill
+    ]
     under = Part(
-        members=tuple(m for group in in_walls for m in group),
-        lines=tuple(wall_line(wall, ground, group) for wall, group in zip(standing, in_walls, strict=True)),
+        members=tuple(m for group in (*in_walls, *in_partitions) for m in group),
+        lines=(
+            *(wall_line(wall, ground, group) for wall, group in zip(standing, in_walls, strict=True)),
+            *sills,
+            *(partition_line(wall, group) for wall, group in zip(parting, in_partitions, strict=True)),
+        ),
         faces=tuple(wall_face(wall, cover) for wall, cover in zip(standing, covers, strict=True)),
     )
     inside = Part(
-        members=(*post_members(building, posts, written("roof.ridge")), *ties),
+        members=(*post_members(building, posts, written("roof.ridge")), *ties, *purlins),
         lines=tuple(post_lines(roof, posts)),
-        findings=(*of_posts, *of_ties),
+        faces=tuple(map(partition_face, parting)),
+        findings=(*of_posts, *of_ties, *of_purlins),
     )
+    refuse_in_the_roof(parting, (*over.members, *inside.members))
     whole = joined((under, replace(over, lines=with_joists(over.lines, roof, ties)), inside))
-    return whole, runs(whole.members, standing, roof.rows)
+    bottom = [m for group in in_walls for m in group if m.role.name == "bottom-plate"]
+    return _Main(
+        part=whole,
+        runs=runs(whole.members, standing, roof.rows, bolted=sill is not None),
+        fittings=tuple(fittings((*standing, *parting), sills, bottom, sill)),
+    )

@@ -23,7 +23,8 @@ def ridge_post(wall: Wall, beam: Profile, middle: float, beam_bottom: float) -> 
     """
     t = wall.studs.thickness_in
     plies = ceil(beam.thickness_in / t - TOLERANCE.length)
-    if wall.rake and wall.rake.at(middle + plies * t / 2) < beam_bottom:
+    sides = (middle - plies * t / 2, middle + plies * t / 2)
+    if wall.rake and min(wall.rake.at(sides[0]), wall.rake.past(sides[1])) < beam_bottom:
         plies = max(1, floor(beam.thickness_in / t + TOLERANCE.length))
     away = max(plies * t, beam.thickness_in) / 2 + t / 2
     return RidgePost(
@@ -76,4 +77,7 @@ def _span(wall: Wall, upright: Member) -> tuple[float, float, float]:
 
 def _through_opening(wall: Wall, bay: tuple[float, float], v: float) -> bool:
     middle = (bay[0] + bay[1]) / 2
-    return not any(cut.v0 <= v <= cut.v1 for zone in wall.stud_zones() for cut in zone.slices(middle))
+    half = wall.plate / 2
+    return not any(
+        cut.v0 <= v - half and v + half <= cut.v1 for zone in wall.stud_zones() for cut in zone.slices(middle)
+    )

@@ -20,7 +20,11 @@ ON_PLATES = ("ceiling-joist", "rafter-tie")
 
 def with_joists(lines: Iterable[LayoutLine], frame: RoofFrame, members: Sequence[Member]) -> tuple[LayoutLine, ...]:
     """Layout lines of plates, with the joists and ties that lie on them beside the rafters."""
-    marks = {f"{row.slope.side} wall, top of cap plate": tuple(_joists(frame, row, members)) for row in frame.rows}
+    marks = {
+        f"{row.slope.side} wall, top of cap plate": tuple(_joists(frame, row, members))
+        for row in frame.rows
+        if not row.slope.on_purlin
+    }
     return tuple(
         replace(line, marks=tuple(sorted((*line.marks, *marks.get(line.name, ())), key=lambda m: m.position_in)))
         for line in lines

@@ -17,18 +17,21 @@ PROBE_IN = 1 / 64
 SEAT_PROBE_IN = 2.0
 """How far in from the heel a seat is looked under [in]: past the heel of a valley, and still over any plate."""
 
-PLATES = ("cap-plate", "top-plate")
+PLATES = ("cap-plate", "top-plate", "purlin-beam")
 BEARERS = (*PLATES, "porch-beam")
 """What rafters stand on."""
 
 POSTS = ("post", "ridge-post", "king-post")
-HANGING = ("ridge-beam", "ledger")
+HANGING = ("ridge-beam", "ledger", "purlin-beam")
 """What rafters hang on, with hangers."""
+
+BEAMS = ("ridge-beam", "purlin-beam")
+"""What stands on posts."""
 
 LAID_ON = ("valley-plate", "sleeper")
 """What the feet and heads of rafters that are laid on another roof bear on."""
 
-RIDGES = ("ridge-beam", "ridge-board", "hip", "valley", "ledger")
+RIDGES = ("ridge-beam", "ridge-board", "hip", "valley", "ledger", "purlin-beam")
 
 
 def joints(members: Sequence[Member]) -> tuple[Joint, ...]:
@@ -47,7 +50,7 @@ def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
         yield from _on_headers(members, index, member.rafter)
     if member.role.name == "roof-header":
         yield from _on_trimmers(members, index)
-    if member.role.name == "ridge-beam":
+    if member.role.name in BEAMS:
         yield from _posts(members, index)
 
 
@@ -98,8 +101,11 @@ def _ridge(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterat
         for lower in list(_at(members, rafter.to_world((x, y, 0.0)), ("ridge-beam",)))[:1]:
             yield Joint(kind="bears", upper=index, lower=lower, bearing_in=cut.beam_seat)
         return
-    spot = rafter.to_world((*cut.to_stick(face + PROBE_IN, _middle(cut, face)), 0.0))
-    for lower in list(_at(members, spot, RIDGES))[:1]:
+    # A purlin's top is lower than the cut's: it may be met in its lower half only.
+    heights = (_middle(cut, face), cut.underside_at(face) + 2 * PROBE_IN)
+    spots = [rafter.to_world((*cut.to_stick(face + PROBE_IN, z), 0.0)) for z in heights]
+    met = [*_at(members, spots[0], RIDGES), *_at(members, spots[1], ("purlin-beam",))]
+    for lower in met[:1]:
         ridge = members[lower]
         if ridge.rafter is not None:
             yield Joint(kind="butts", upper=index, lower=lower, bearing_in=cut.plumb_depth)

@@ -22,9 +22,25 @@ PLATE = "wall, top of cap plate"
 
 OPENING_MARKS = (("[", "left edge of"), ("CL", "centre of"), ("]", "right edge of"))
 
+TEE_MARKS = (("<", "left side of"), ("T", "middle of"), (">", "right side of"))
+
 
 def wall_line(wall: Wall, footprint: Footprint, members: Iterable[Member]) -> LayoutLine:
     """Studs and openings on a wall's plates, from the left end of the plates seen from outside."""
+    return _plates_line(wall, left_end(wall, footprint), members)
+
+
+def left_end(wall: Wall, footprint: Footprint) -> str:
+    """What the left end of a side's wall is called."""
+    return f"{footprint.left_of(wall.side.name).name} end"
+
+
+def partition_line(wall: Wall, members: Iterable[Member]) -> LayoutLine:
+    """Studs and openings on a partition's plates, from the end that the plan writes first."""
+    return _plates_line(wall, "the end written first", members)
+
+
+def _plates_line(wall: Wall, start: str, members: Iterable[Member]) -> LayoutLine:
     origin, end = wall.extent
     uprights = {
         (round(_u(wall, member) - origin, 6), member.role.layout_symbol, member.role.words)
@@ -36,11 +52,16 @@ def wall_line(wall: Wall, footprint: Footprint, members: Iterable[Member]) -> La
         for opening in wall.openings
         for u, (symbol, words) in zip((opening.u[0], sum(opening.u) / 2, opening.u[1]), OPENING_MARKS, strict=True)
     }
+    tees = {
+        (round(u - origin, 6), symbol, f"{words} a wall that ends here")
+        for tee in wall.tees
+        for u, (symbol, words) in zip((tee.u[0], sum(tee.u) / 2, tee.u[1]), TEE_MARKS, strict=True)
+    }
     return LayoutLine(
         name=f"{wall.side.name} wall plates",
-        start=f"{footprint.left_of(wall.side.name).name} end",
+        start=start,
         length_in=end - origin,
-        marks=tuple(LayoutMark(*mark) for mark in sorted(uprights | openings)),
+        marks=tuple(LayoutMark(*mark) for mark in sorted(uprights | openings | tees)),
         load=1,
     )
 
@@ -64,7 +85,7 @@ def rafter_lines(frame: RoofFrame, footprint: Footprint, stands_on: str = PLATE)
 
 
 def _plate_lines(row: RafterRow, footprint: Footprint, stands_on: str) -> Iterator[LayoutLine]:
-    """The plate that a slope's rafters start on, and that of the high wall they run over."""
+    """The plate or purlin that a slope's rafters start on, and the plate of the high wall they run over."""
     slope = row.slope
     left, right = slope.walls
     first = footprint.right_of(slope.side) if slope.from_right else footprint.left_of(slope.side)
@@ -74,7 +95,8 @@ def _plate_lines(row: RafterRow, footprint: Footprint, stands_on: str) -> Iterat
     if slope.high_wall:
         sides.append(footprint.right_of(footprint.right_of(slope.side).name).name)
     for side in sides:
-        yield LayoutLine(name=f"{side} {stands_on}", start=f"{first.name} end", length_in=right - left, marks=marks)
+        what = "purlin, top and outer face" if slope.on_purlin else stands_on
+        yield LayoutLine(name=f"{side} {what}", start=f"{first.name} end", length_in=right - left, marks=marks)
 
 
 def _ridge_lines(frame: RoofFrame, ridge: RidgeStick, footprint: Footprint) -> tuple[LayoutLine, ...]:

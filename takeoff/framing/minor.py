@@ -116,6 +116,10 @@ def roof_part(
         members=roof_members(building, roof, written),
         lines=rafter_lines(roof, ground, stands_on),
         faces=tuple(slope_face(building, roof, row) for row in roof.rows),
-        vent_area_sqin=sum(vent_area(row, block) for row, block in zip(roof.rows, roof.blocking, strict=True) if block),
+        vent_area_sqin=sum(
+            vent_area(row, block)
+            for row, block in zip(roof.rows, roof.blocking, strict=True)
+            if block and not row.slope.on_purlin
+        ),
         findings=roof_decisions(building, roof, written),
     )

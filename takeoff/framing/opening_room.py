@@ -22,10 +22,11 @@ Point = tuple[float, float]
 LEAST_CUT_IN = 1.5
 """Shortest cut rafter between an upper header and what stands above it [in]. Common practice, no source."""
 
-WHAT = {"ridge": "the ridge", "hip": "the hip", "valley": "the valley", "ledger": "the ledger"}
+WHAT = {"ridge": "the ridge", "hip": "the hip", "valley": "the valley", "ledger": "the ledger", "break": "the break"}
 MENDS = {
     "ridge": "lower it, or make it shorter",
     "ledger": "lower it, or make it shorter",
+    "break": "lower it, or make it shorter: openings go into the lower slopes of a gambrel roof",
     "hip": "move it along the eave away from the hip, lower it, or make it smaller",
     "valley": "move it along the eave away from the valley, raise it, or make it smaller",
 }

@@ -5,31 +5,42 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
-from takeoff.framing.studs import jack_centres
+from takeoff.framing.studs import jack_centres, upright_grade
 from takeoff.framing.wall import RoughOpening, Wall
 from takeoff.model.member import Member
+from takeoff.plan.header import HeaderSize
 
 if TYPE_CHECKING:
-    from takeoff.plan.openings import Opening
+    from takeoff.catalog.profiles import Profile
+    from takeoff.plan.openings import WallOpening
 
 
-def rough_opening(opening: Opening) -> RoughOpening:
+def rough_opening(opening: WallOpening, *, start: float = 0.0, flat: Profile | None = None) -> RoughOpening:
     """The opening as it is framed.
+
+    Args:
+        opening: as the plan writes it.
+        start: where the wall starts that the plan measures it along [in].
+        flat: what lies flat over it where the plan states no header; None where it carries something.
 
     Raises:
         ValueError: it has no header; the plan's own checks refuse such an opening.
     """
     header = opening.header_size
+    lies_flat = flat is not None and opening.header is None
+    if flat is not None and lies_flat:
+        header = HeaderSize(1, flat.name)
     if header is None:
         raise ValueError(f"no header for an opening {opening.rough_width_in} in wide")
     return RoughOpening(
         what=f"{opening.kind} {opening.call}",
-        u=(opening.left_in, opening.right_in),
+        u=(opening.left_in - start, opening.right_in - start),
         v=(opening.sill_in, opening.head_in),
         jacks=opening.jack_count,
         header=profile(header.size),
         plies=header.plies,
         door=not opening.has_sill,
+        flat=lies_flat,
     )
 
 
@@ -43,8 +54,9 @@ def opening_members(wall: Wall) -> tuple[Member, ...]:
 
 
 def _jacks(wall: Wall, opening: RoughOpening) -> tuple[Member, ...]:
+    grade = upright_grade(wall, opening.v[1] - wall.plate)
     return tuple(
-        wall.bench.along_v("jack-stud", wall.studs, wall.grade, u=u, v=(wall.plate, opening.v[1]))
+        wall.bench.along_v("jack-stud", wall.studs, grade, u=u, v=(wall.plate, opening.v[1]))
         for u in jack_centres(opening, wall.studs.thickness_in)
     )
 
@@ -53,6 +65,8 @@ def _header(wall: Wall, opening: RoughOpening) -> tuple[Member, ...]:
     """Plies on the jacks, the first flush outside and the last flush inside; what lies between is spacer."""
     bearing = opening.jacks * wall.studs.thickness_in
     u = (opening.u[0] - bearing, opening.u[1] + bearing)
+    if opening.flat:
+        return (wall.bench.flat_along_u("header", opening.header, wall.plates_grade, u=u, v=opening.v[1]),)
     free = wall.studs.depth_in - opening.header.thickness_in
     step = free / (opening.plies - 1) if opening.plies > 1 else 0.0
     return tuple(

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Finding, Place, PlanError, Severity
-from takeoff.framing.folds import NODE_IN, passes
+from takeoff.framing.folds import passes
 from takeoff.framing.over_spot import TOUCH_IN, lowest_over
+from takeoff.framing.slope import NODE_IN
 from takeoff.framing.stick import Bench
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.tolerance import TOLERANCE
@@ -158,6 +159,13 @@ def _under_nodes(frame: RoofFrame, depth: float) -> Iterator[_Stand]:
         spot = node
         if not through and sum(dist(node, other) < NODE_IN for _, other, _ in ends) == 1:
             # Right under the beam's end, so that all of the post bears.
+            if _length(ridge) < 2 * depth:
+                told += [end for other, end, _ in ends if other is ridge]
+                middle = (ridge.lines[0][0].at + ridge.lines[1][0].at) / 2
+                yield _Stand(
+                    spot=_on_ridge(ridge, middle), along=_direction(ridge), beam=ridge, where=where, placed=False
+                )
+                continue
             spot = _on_ridge(ridge, ridge.lines[0][0].at + depth / 2 if at_start else ridge.lines[1][0].at - depth / 2)
         yield _Stand(spot=spot, along=_direction(beam), beam=beam, where=where, placed=False)
     told += [node for _, node, _ in ends]
@@ -167,6 +175,11 @@ def _under_nodes(frame: RoofFrame, depth: float) -> Iterator[_Stand]:
             told.append(node)
             along = frame.plan.lines[0].side.direction
             yield _Stand(spot=node, along=along, beam=None, where=f"at {_spot_words(node)}", placed=False)
+
+
+def _length(ridge: RidgeStick) -> float:
+    """On its centre line [in]."""
+    return ridge.lines[1][0].at - ridge.lines[0][0].at
 
 
 def _near(spot: Point, others: Sequence[Point]) -> bool:

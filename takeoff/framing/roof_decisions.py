@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 from takeoff.findings import Finding, Place, Severity
 from takeoff.framing.eave_decisions import eaves_decided
 from takeoff.framing.opening_decisions import openings_decided
+from takeoff.framing.purlin_beams import gambrel_decided
 from takeoff.framing.ridge_over import over_decided
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 
 if TYPE_CHECKING:
+    from takeoff.framing.roof_lines import RoofSideLine
     from takeoff.plan.schema import Building
 
 
@@ -27,6 +29,7 @@ def roof_decisions(building: Building, frame: RoofFrame, written: Callable[[str]
         *_headers_decided(building, written),
         *eaves_decided(building, frame, written),
         *openings_decided(building.name, frame.rows),
+        *gambrel_decided(building, frame, written),
     )
 
 
@@ -46,6 +49,9 @@ def _seats_decided(building: Building, frame: RoofFrame, place: Place) -> Iterat
 def _overhangs_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
     for line in frame.plan.lines:
         if line.is_eave and abs(line.out - building.roof.overhang.eave) > TOLERANCE.length:
+            if line.out < 0:
+                yield _inside_the_wall(building, line, place)
+                continue
             yield Finding(
                 rule="frame.overhang",
                 severity=Severity.NOTE,
@@ -57,13 +63,28 @@ def _overhangs_decided(building: Building, frame: RoofFrame, place: Place) -> It
             )
 
 
+def _inside_the_wall(building: Building, line: RoofSideLine, place: Place) -> Finding:
+    """A steep eave that is brought down to a flatter one ends behind the face of its wall."""
+    return Finding(
+        rule="frame.overhang",
+        severity=Severity.WARNING,
+        message=f"the rafters end {format_length(-line.out)} behind the outside of the wall framing, and lose as much"
+        " of their seat: the flatter slopes' eaves stand higher there. Give the eaves more overhang, write"
+        " `keep: eave_line`, or choose pitches nearer to each other",
+        place=place,
+        building=building.name,
+        where=f"{line.side.name} eave",
+    )
+
+
 def _blocks_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
     if building.roof.blocking.eave == "none":
         return
     told = dict.fromkeys(
-        (block, row.slope.common.height_above_plate) for row, block in zip(frame.rows, frame.blocking, strict=True)
+        (block, row.slope.common.height_above_plate, row.slope.on_purlin)
+        for row, block in zip(frame.rows, frame.blocking, strict=True)
     )
-    for block, stand in told:
+    for block, stand, on_purlin in told:
         high = format_length(stand)
         if block is None:
             message = f"no block fits under rafters that stand {high} over the plate; none is ordered"
@@ -79,7 +100,7 @@ def _blocks_decided(building: Building, frame: RoofFrame, place: Place) -> Itera
             message=message,
             place=place,
             building=building.name,
-            where="eave blocks",
+            where="blocks over the purlins" if on_purlin else "eave blocks",
         )
 
 

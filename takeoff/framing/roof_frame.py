@@ -13,6 +13,7 @@ from takeoff.framing.dormer import dormer_openings
 from takeoff.framing.eaves import EaveBlocking, FasciaRun, eave_blocking, high_blocking
 from takeoff.framing.fold_members import RidgeEnd, RidgeStick, ridge_stick
 from takeoff.framing.folds import FoldStick, fall_across, fold_sticks
+from takeoff.framing.purlin_beams import purlin_ends, purlins
 from takeoff.framing.rafters import RafterRow, rafter_row
 from takeoff.framing.rake_ends import pockets_of, with_rakes
 from takeoff.framing.ridge_over import ridge_below
@@ -49,10 +50,12 @@ class RoofFrame:
     ridge_ends: tuple[RidgeEnd, ...]
     sloped: tuple[FoldStick, ...]
     """Hips and valleys."""
+    purlins: tuple[RidgeStick, ...] = ()
+    """Beams under the breaks of a gambrel roof."""
 
     def ends_over(self, side: str) -> tuple[RidgeEnd, ...]:
-        """Ridges that run out over a side's wall."""
-        return tuple(end for end in self.ridge_ends if end.side == side)
+        """Ridges that run out over a side's wall, and purlins that end on it."""
+        return tuple(end for end in (*self.ridge_ends, *purlin_ends(self.plan, self.purlins)) if end.side == side)
 
 
 def roof_frame(
@@ -107,6 +110,7 @@ def roof_frame(
         ridges=ridges,
         ridge_ends=tuple(_ridge_ends(plan, level, ridges, ends)),
         sloped=tuple(stick for stick in sticks if stick.fold.kind != "ridge"),
+        purlins=purlins(plan, roof.upper, building.name, written("roof.upper.purlin")) if roof.upper else (),
     )
 
 

@@ -10,7 +10,7 @@ from takeoff.catalog.profiles import profile
 from takeoff.framing.seat import Seat, decided_seat
 from takeoff.framing.tails import tail_lean, tail_level_drop
 from takeoff.geometry.rafter import RafterGeometry
-from takeoff.geometry.roof_edge import RoofEdge
+from takeoff.geometry.roof_edge import PARALLEL, RoofEdge, RoofError, same_slope
 from takeoff.measure import Pitch
 
 if TYPE_CHECKING:
@@ -134,20 +134,34 @@ def outer_ring(lines: tuple[RoofSideLine, ...], *, run_on: bool = True) -> tuple
 
     The slopes of higher eaves are run on down to the height of the lowest, unless ``run_on`` is off.
     """
+    for k, line in enumerate(lines):
+        if _in_line(lines[k - 1], line) and not same_slope(_rise(lines[k - 1]), _rise(line)):
+            names = f"{lines[k - 1].side.name} and {line.side.name}"
+            raise RoofError(
+                f"{names} are in one line but differ in pitch or in what they do", [(k - 1) % len(lines), k]
+            )
     base = lowest_eave(lines)
     moved = [replace(line, out=line.out + _run_on(line, base)) for line in lines] if run_on else list(lines)
-    corners = [_corner(moved[k - 1], line) for k, line in enumerate(moved)]
+    corners = [corner(moved[k - 1], line) for k, line in enumerate(moved)]
     return tuple(
-        RoofEdge(a, b, line.pitch.slope if line.pitch else None)
-        for line, a, b in zip(lines, corners, [*corners[1:], corners[0]], strict=True)
+        RoofEdge(a, b, _rise(line)) for line, a, b in zip(lines, corners, [*corners[1:], corners[0]], strict=True)
     )
+
+
+def _in_line(one: RoofSideLine, other: RoofSideLine) -> bool:
+    (ux, uy), (vx, vy) = one.side.direction, other.side.direction
+    return abs(ux * vy - uy * vx) < PARALLEL and ux * vx + uy * vy > 0
+
+
+def _rise(line: RoofSideLine) -> float | None:
+    return line.pitch.slope if line.pitch else None
 
 
 def _run_on(line: RoofSideLine, base: float) -> float:
     return (line.eave_height - base) / line.slope if line.is_eave else 0.0
 
 
-def _corner(one: RoofSideLine, other: RoofSideLine) -> Point:
+def corner(one: RoofSideLine, other: RoofSideLine) -> Point:
     """Where the outer lines of two neighbouring sides meet; sides in one line keep their joint, moved straight out."""
     (px, py), (ux, uy) = _moved(one), one.side.direction
     (qx, qy), (vx, vy) = _moved(other), other.side.direction

@@ -58,6 +58,8 @@ def roof_members(building: Building, frame: RoofFrame, written: Callable[[str], 
 def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place]) -> Iterator[Member]:
     for ridge in frame.ridges:
         yield from ridge_members(ridge, longest_of(ridge.profile, ridge.grade), rafters_along(frame, ridge))
+    for purlin in frame.purlins:
+        yield from ridge_members(purlin, longest_of(purlin.profile, purlin.grade), ())
     tail = profile(roof.tail.size).depth_in if roof.tail.size else None
     for stick in frame.sloped:
         slope = frame.plan.slopes[stick.fold.slopes[0]]

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import dist, hypot
 from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
+from takeoff.framing.gambrel import as_upper, break_of, lower_outline, upper_lines
 from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
 from takeoff.framing.slope import FoldHalves, Slope
@@ -19,9 +20,12 @@ from takeoff.geometry.skeleton import RoofSlope, roof_slopes
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP, Vec, add, scale, unit
 from takeoff.geometry.wavefront import RoofSide
+from takeoff.measure import format_length
 
 if TYPE_CHECKING:
+    from takeoff.geometry.rafter import RafterGeometry
     from takeoff.plan.footprint import Footprint, Side
+    from takeoff.plan.gambrel import Upper
     from takeoff.plan.schema import Building
 
 FoldKind = Literal["ridge", "hip", "valley"]
@@ -72,6 +76,8 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
         ValueError: a rafter can't be cut.
     """
     lines = roof_lines(building, footprint)
+    if building.roof.upper is not None:
+        return _gambrel_plan(building, lines, building.roof.upper, written)
     laid = roof_slopes(outer_ring(lines))
     halves = fold_halves(building)
     slopes = tuple(_slope(building, lines, one, halves, written) for one in laid)
@@ -80,10 +86,60 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
         if fold.kind == "valley" and fold.high[2] - fold.low[2] < TOLERANCE.length:
             names = " and the ".join(slopes[index].name for index in fold.slopes)
             raise ValueError(f"the {names} meet in a level valley, which holds water and isn't framed")
+    _refuse_unequal_walls(lines, slopes, folds)
     heights = [line.eave_height for line in lines if line.is_eave]
     if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
         raise ValueError("the eaves stand at different heights, which hips and valleys can't join")
     return RoofPlan(lines=lines, slopes=slopes, folds=folds)
+
+
+def _refuse_unequal_walls(lines: tuple[RoofSideLine, ...], slopes: tuple[Slope, ...], folds: tuple[Fold, ...]) -> None:
+    """Over the corner of two walls the roof is as low as its flatter slope: a higher wall would stand up into it.
+
+    Raises:
+        ValueError: a hip or valley joins slopes whose walls differ in height, or starts behind a wall.
+    """
+    plate = {line.side.name: line.plate for line in lines}
+    inside = min((line for line in lines if line.is_eave), key=lambda line: line.out)
+    if inside.out < -TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
+        raise ValueError(
+            f"brought down to the flattest slope's eave, the {inside.side.name} eave would end"
+            f" {format_length(-inside.out)} behind its wall, where no hip or valley can start; give the eaves more"
+            " overhang, or choose pitches nearer to each other"
+        )
+    for fold in folds:
+        one, other = (slopes[index].side for index in fold.slopes)
+        if fold.kind != "ridge" and abs(plate[one] - plate[other]) > TOLERANCE.length:
+            higher = max(one, other, key=lambda name: plate[name])
+            message = (
+                f"the {higher} wall would stand {format_length(abs(plate[one] - plate[other]))} higher than the"
+                f" {other if higher == one else one} wall, up into the roof over the corner where their slopes meet in"
+                f" a {fold.kind}; write keep: plate_line, or give both sides one pitch"
+            )
+            raise ValueError(message)
+
+
+def _gambrel_plan(
+    building: Building, lines: tuple[RoofSideLine, ...], upper: Upper, written: Callable[[str], Place]
+) -> RoofPlan:
+    """The lower slopes, and over the purlins a gable roof."""
+    halves = fold_halves(building)
+    above = upper_lines(building, lines, upper)
+    lower = []
+    for index, line in enumerate(lines):
+        if line.is_eave:
+            common = common_rafter(building, line, break_of(line, upper).run, 0.0)
+            outline = lower_outline(lines, index, upper)
+            walls = _walls_along(line.side, [line.side])
+            from_right = index >= len(lines) // 2
+            lower.append(_made(building, line, outline, common, halves, walls, written, from_right=from_right))
+    laid = roof_slopes(outer_ring(above))
+    upper_slopes = tuple(as_upper(_slope(building, above, one, halves, written)) for one in laid)
+    folds = [
+        replace(fold, slopes=(fold.slopes[0] + len(lower), fold.slopes[1] + len(lower)))
+        for fold in _folds(laid, lowest_eave(above))
+    ]
+    return RoofPlan(lines=lines, slopes=(*lower, *upper_slopes), folds=tuple(folds))
 
 
 def fold_halves(building: Building) -> FoldHalves:
@@ -123,21 +179,38 @@ def _slope(
         heel = farthest - high.out - depth
     common = common_rafter(building, line, farthest, 0.0 if high else halves.ridge, heel)
     common = run_over(common, over_beam(building, lines))
-    placement = Placement(
-        (x, y, line.plate + line.stand), (ax, ay, 0.0), unit(add((-nx, -ny, 0.0), scale(UP, laid.slope)))
-    )
+    outline = Outline(cut_off_below(ring(corners, roles), -line.out * per_level, "eave"))
+    walls = _walls_along(side, [lines[k].side for k in laid.edges])
+    made = _made(building, line, outline, common, halves, walls, written, from_right=laid.edge >= len(lines) // 2)
+    return replace(made, high_overhang=high.out if high else 0.0)
+
+
+def _made(
+    building: Building,
+    line: RoofSideLine,
+    outline: Outline,
+    common: RafterGeometry,
+    halves: FoldHalves,
+    walls: tuple[float, float],
+    written: Callable[[str], Place],
+    *,
+    from_right: bool,
+) -> Slope:
+    """The slope of a side, placed over its wall."""
+    side = line.side
+    (x, y), (ax, ay), (nx, ny) = side.start, side.direction, side.normal
+    up = unit(add((-nx, -ny, 0.0), scale(UP, common.slope)))
+    placement = Placement((x, y, line.plate + line.stand), (ax, ay, 0.0), up)
+    name = f"{side.name} slope"
     return Slope(
-        name=f"{side.name} slope",
+        name=name,
         side=side.name,
-        bench=Bench(
-            building=building.name, face=f"{side.name} slope", placement=placement, written=written("roof.rafters")
-        ),
-        outline=Outline(cut_off_below(ring(corners, roles), -line.out * per_level, "eave")),
+        bench=Bench(building=building.name, face=name, placement=placement, written=written("roof.rafters")),
+        outline=outline,
         common=common,
         halves=halves,
-        high_overhang=high.out if high else 0.0,
-        walls=_walls_along(side, [lines[k].side for k in laid.edges]),
-        from_right=laid.edge >= len(lines) // 2,
+        walls=walls,
+        from_right=from_right,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from math import dist
@@ -29,17 +29,20 @@ Axis = tuple["Placement", tuple[float, ...]]
 """Axes of a face, and where joints may fall along u."""
 
 
-def runs(members: Sequence[Member], walls: Iterable[Wall], rows: Iterable[RafterRow]) -> tuple[Run, ...]:
+def runs(
+    members: Sequence[Member], walls: Iterable[Wall], rows: Iterable[RafterRow], *, bolted: bool
+) -> tuple[Run, ...]:
     """The plates and fascia among the members, each from end to end.
 
     Args:
         members: of one building; the pieces of a run stand beside each other.
         walls: that the plates are of.
         rows: of the rafters that the fascia is on.
+        bolted: the bottom plates are; their joints stay, since each piece has its bolts.
     """
     axes: dict[tuple[str, str], Axis] = {}
     for wall in walls:
-        for role in _PLATES:
+        for role in _PLATES[1:] if bolted else _PLATES:
             axes[role, wall.bench.face] = (wall.bench.placement, stud_centres(wall))
     for row in rows:
         axes[_FASCIA, f"{row.slope.side} eave"] = (row.slope.bench.placement, row.centres)
@@ -111,24 +114,26 @@ def rejoined(building: FramedBuilding, joints_in: Sequence[tuple[float, ...]]) -
         return building
     gone = {number for run, _ in changed.values() for number in run.pieces}
     members: list[Member] = []
-    place: dict[int, int] = {}
+    stays: dict[int, int] = {}
     for number, member in enumerate(building.members):
-        place[number] = len(members)
         if number in changed:
             run, at = changed[number]
             members += _cut(building.members[run.pieces[0]], building.members[run.pieces[-1]], run, at)
         elif number not in gone:
+            stays[number] = len(members)
             members.append(member)
-    made = tuple(members)
-    return replace(building, members=made, joints=(*contacts(made), *_told(building, place)), runs=())
+    return replace(building, members=tuple(members), joints=_joints(building, members, stays), runs=())
 
 
-def _told(building: FramedBuilding, place: Mapping[int, int]) -> Iterator[Joint]:
-    """Joints that are not found by contact, such as a floor's, with the new places of their members."""
-    found = set(contacts(building.members))
-    for joint in building.joints:
-        if joint not in found:
-            yield replace(joint, upper=place[joint.upper], lower=place[joint.lower])
+def _joints(building: FramedBuilding, members: Sequence[Member], stays: Mapping[int, int]) -> tuple[Joint, ...]:
+    """Joints of what stays as they were found, under its new numbers; those of the new pieces found anew."""
+    kept = (
+        replace(joint, upper=stays[joint.upper], lower=stays[joint.lower])
+        for joint in building.joints
+        if joint.upper in stays and joint.lower in stays
+    )
+    old = set(stays.values())
+    return (*kept, *(joint for joint in contacts(members) if not (joint.upper in old and joint.lower in old)))
 
 
 def _cut(first: Member, last: Member, run: Run, joints_in: tuple[float, ...]) -> list[Member]:

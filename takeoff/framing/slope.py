@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import hypot
+from itertools import combinations
+from math import dist, hypot
 from typing import TYPE_CHECKING
 
 from takeoff.framing.laid_ends import LAID, Surface, laid_ends
@@ -17,6 +18,13 @@ from takeoff.geometry.tolerance import TOLERANCE
 if TYPE_CHECKING:
     from takeoff.framing.slope_openings import SlopeOpening
     from takeoff.framing.stick import Bench
+
+
+NODE_IN = 1 / 64
+"""Ends of folds this near meet in one node [in]."""
+
+SEATED = ("eave", "purlin")
+"""Roles of the edges that rafters are seated at: over a wall or on a purlin, where they start."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +58,7 @@ class Slope:
 
     u runs along the eave, to the right seen from outside; v up the slope, 0 plumb over the outside face of the
     wall framing. The outline reaches from the tail cut to the centre lines of ridge, hips and valleys, and to the
-    outside of the barges.
+    outside of the barges. The upper slope of a gambrel starts at the outer face of its purlin: v is 0 there.
     """
 
     name: str
@@ -60,7 +68,8 @@ class Slope:
     outline: Outline
     """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall),
     ``laid`` (on another roof), ``ledger`` (at a wall that stands already, over which the slope ends), ``beside
-    wall`` (that it runs up beside)."""
+    wall`` (that it runs up beside), ``break`` (the top of a gambrel's lower slope), ``purlin`` (the foot of its upper
+    slope)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves
@@ -72,6 +81,8 @@ class Slope:
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
     surface: Surface | None = None
     """The roof that it is laid on, where its outline ends in edges of the role ``laid``."""
+    on_purlin: bool = False
+    """The upper slope of a gambrel: its rafters are seated on a purlin, not on the side's wall."""
     openings: tuple[SlopeOpening, ...] = ()
     """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
 
@@ -115,10 +126,11 @@ class Slope:
         inside = thickness / 2 - TOLERANCE.length
         beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
         uppers, lowers = _distinct(s.upper for s in beside), _distinct(s.lower for s in beside)
+        lowers = (*lowers, *self._valley_feet(lowers, cut.u, thickness))
         upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
-        lower = lower_reach([self._line(edge, cut.u, upper=False) for edge in lowers], thickness)
+        lower = lower_reach(self._lower_lines(lowers, cut.u, thickness), thickness)
         base = self.common
-        on_eave = all(edge.role == "eave" for edge in lowers)
+        on_eave = all(edge.role in SEATED for edge in lowers)
         run = min(self._level(edge, cut.u) for edge in uppers)
         stand = base.height_above_plate
         # Whatever of it reaches over the plate is notched for it, be it a cheek on a valley only.
@@ -163,6 +175,37 @@ class Slope:
     def _plate_clear(self, u: float, thickness: float) -> bool:
         """Whether the plate stands out of the roof that the slope is laid on, at a rafter's place."""
         return self.surface is None or self.surface.lowest(u, thickness) < -TOLERANCE.length
+
+    def _valley_feet(self, lowers: Sequence[Edge], u: float, thickness: float) -> Iterator[Edge]:
+        """Valleys whose square feet, half a thickness to their side, reach in front of a rafter beside the corner."""
+        for edge in self.outline.edges_with("valley"):
+            foot = min(edge.a, edge.b, key=lambda p: p[1])
+            on_eave = any(low.role == "eave" and abs(low.v_at(foot[0]) - foot[1]) < TOLERANCE.length for low in lowers)
+            skew = abs(edge.slope * self.level)
+            if edge in lowers or not on_eave or not skew:
+                continue
+            reach = self.halves.valley * hypot(1, skew) / skew
+            if abs(foot[0] - u) < thickness / 2 + reach - TOLERANCE.length:
+                yield edge
+
+    def _lower_lines(self, lowers: Sequence[Edge], u: float, thickness: float) -> list[PlanLine]:
+        """Faces that a rafter's foot is cut to; over the end of a ridge between two valleys, that end."""
+        lines = [self._line(edge, u, upper=False) for edge in lowers]
+        for node in self._ridge_ends(lowers):
+            away, half = abs(node[0] - u), self.halves.ridge
+            end = PlanLine(node[1] * self.level, 0.0)
+            if away + thickness / 2 <= half + TOLERANCE.length:
+                return [end]
+            if away - thickness / 2 < half - TOLERANCE.length:
+                lines.append(end)
+        return lines
+
+    def _ridge_ends(self, lowers: Sequence[Edge]) -> Iterator[tuple[float, float]]:
+        """Where two valleys that mirror each other meet below this slope: a ridge square to its eave ends there."""
+        valleys = self.outline.edges_with("valley")
+        for one, other in combinations(valleys, 2):
+            if abs(one.slope + other.slope) < TOLERANCE.length and (one in lowers or other in lowers):
+                yield from (p for p in (one.a, one.b) if any(dist(p, q) < NODE_IN for q in (other.a, other.b)))
 
     def _leaning_past(self, lower: Reach, *, on_eave: bool) -> tuple[PlanLine, ...]:
         """The plane of square tails, where a foot on a valley is so near the eave that it would stand through it."""

@@ -114,7 +114,7 @@ def _with_openings(slope: Slope, building: Building, written: Callable[[str], Pl
         *(
             slope_opening(skylight, slope, building, written(f"roof.skylights[{index}]"))
             for index, skylight in enumerate(building.roof.skylights)
-            if skylight.side == slope.side
+            if skylight.side == slope.side and not slope.on_purlin
         ),
         *more(slope, building, written),
     )

@@ -1,6 +1,7 @@
 """Placing sticks on a face: the ways a stick can lie to it.
 
 along_v       studs and rafters: along v, top edge outward       (x up the face, y outward, z to the right)
+turned_along_v  studs turned flat to the face: along v       (x up the face, y to the right, z inward)
 flat_along_u  plates and fire blocks: along u, wide side up       (x to the right, y inward, z up the face)
 edge_along_u  headers, outlookers, fascia: along u, width up v    (x to the right, y up the face, z outward)
 standing_along_u  outlookers on edge: along u, width off the face (x to the right, y outward, z down the face)
@@ -74,12 +75,33 @@ class Bench:
         )
 
     def flat_along_u(
-        self, role_name: str, profile: Profile, grade: str, *, u: tuple[float, float], v: float, inset: float = 0.0
+        self,
+        role_name: str,
+        profile: Profile,
+        grade: str,
+        *,
+        u: tuple[float, float],
+        v: float,
+        inset: float = 0.0,
+        slants: tuple[float, float] = (0.0, 0.0),
     ) -> Member:
-        """A stick lying flat on ``v`` from ``u[0]`` to ``u[1]``, its outer edge ``inset`` behind the face."""
-        origin = self.placement.to_world((u[0], v + profile.thickness_in / 2, -inset))
+        """A stick lying flat on ``v``, its outer edge ``inset`` behind the face from ``u[0]`` to ``u[1]``.
+
+        ``slants`` say how much further along u each of its ends is at its inner edge.
+        """
+        low = min(u[0], u[0] + slants[0])
+        origin = self.placement.to_world((low, v + profile.thickness_in / 2, -inset))
         at = Placement(origin, self.placement.x, scale(self.placement.z, -1.0))
-        return self._made(role_name, profile, grade, at, _rectangle(u[1] - u[0], profile.depth_in))
+        side, cuts = _slanted((u[0] - low, u[1] - low), profile.depth_in, slants)
+        return self._made(role_name, profile, grade, at, side, cuts)
+
+    def turned_along_v(
+        self, role_name: str, profile: Profile, grade: str, *, u: float, v: tuple[float, float], inset: float
+    ) -> Member:
+        """An upright turned flat to the face and centred on ``u``, its outer side ``inset`` behind the face."""
+        origin = self.placement.to_world((u - profile.depth_in / 2, v[0], -inset - profile.thickness_in / 2))
+        at = Placement(origin, self.placement.y, self.placement.x)
+        return self._made(role_name, profile, grade, at, _rectangle(v[1] - v[0], profile.depth_in))
 
     def edge_along_u(
         self,
@@ -154,6 +176,25 @@ class Bench:
             rafter=rafter,
             written=self.written,
         )
+
+
+def _slanted(
+    ends: tuple[float, float], depth: float, slants: tuple[float, float]
+) -> tuple[Polygon, tuple[EndCut, EndCut]]:
+    """Side and end cuts of a stick whose ends run on by ``slants`` at its top edge."""
+    from shapely import Polygon
+
+    if not any(slants):
+        return _rectangle(ends[1] - ends[0], depth), SQUARE_ENDS
+    (a, b), (left, right) = ends, slants
+    if min(b - a, b + right - a - left) <= 0:
+        raise ValueError("a stick whose ends cross can't be made")
+    away = hypot(depth, left), hypot(depth, right)
+    cuts = (
+        EndCut((-depth / away[0], left / away[0], 0.0)),
+        EndCut((depth / away[1], -right / away[1], 0.0)),
+    )
+    return Polygon([(a, 0.0), (b, 0.0), (b + right, depth), (a + left, depth)]), cuts
 
 
 def _rectangle(length: float, depth: float) -> Polygon:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import hypot
+from math import ceil, hypot
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.lengths import stock_lengths
@@ -14,7 +14,7 @@ from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.member import SQUARE_ENDS, EndCut, Member
 
 if TYPE_CHECKING:
-    from takeoff.framing.wall import RoughOpening, Wall
+    from takeoff.framing.wall import RoughOpening, TeeIn, Wall
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,20 +26,68 @@ class Upright:
 
 
 def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
-    """Studs that stand where the wall needs them, off the layout: ends, corner backing, kings, beside a ridge post."""
+    """Studs that stand where the wall needs them, off the layout.
+
+    Ends, corner backing, kings, beside a ridge post, at the sides of a tee.
+    """
     t = wall.studs.thickness_in
     left, right = wall.extent
     ends = [Upright(left + t / 2, "stud"), Upright(right - t / 2, "stud")]
-    # Behind the wall that butts, so that the inside finish has an edge to nail to.
-    backing = [Upright(left + wall.neighbours[0] + t / 2, "corner-stud")] if wall.neighbours[0] else []
-    backing += [Upright(right - wall.neighbours[1] - t / 2, "corner-stud")] if wall.neighbours[1] else []
+    backing = [Upright(u, "corner-stud") for u in _corner_studs(wall)]
     kings = [Upright(u, "king-stud") for opening in wall.openings for u in king_centres(opening, t)]
     beside = [Upright(u, "stud") for post in wall.posts for u in post.beside]
+    doubled = [
+        Upright(u, "corner-stud") for u, free in zip((left + 1.5 * t, right - 1.5 * t), wall.free, strict=True) if free
+    ]
+    beside_tees = [Upright(u, "tee-stud") for tee in wall.tees for u in channel_sides(wall, tee)]
     kept: list[Upright] = []
-    for upright in (*ends, *kings, *beside, *backing):
+    for upright in (*ends, *kings, *beside, *backing, *doubled, *beside_tees):
         if clear_of([upright.u], (other.u for other in kept), t):
             kept.append(upright)
     return tuple(sorted(kept, key=lambda upright: upright.u))
+
+
+def _corner_studs(wall: Wall) -> Iterator[float]:
+    """Centres of what a corner has beside its end studs.
+
+    Three studs: one behind the wall that butts, so that the inside finish has an edge to nail to. Four: another one
+    beside the end stud. Two: none, the finish is held by clips.
+    """
+    t, posts = wall.studs.thickness_in, wall.details.corner_posts
+    for corner, inward, depth in zip(wall.extent, (1.0, -1.0), wall.neighbours, strict=True):
+        if depth and posts != "two-stud":
+            yield corner + inward * (depth + t / 2)
+        if depth and posts == "four-stud":
+            yield corner + inward * 1.5 * t
+
+
+def channel_sides(wall: Wall, tee: TeeIn) -> tuple[float, ...]:
+    """Centres of the two studs at the sides of a wall that ends here; none where it has blocks instead."""
+    half = wall.studs.thickness_in / 2
+    return (tee.u[0] - half, tee.u[1] + half) if wall.details.tees == "channel" else ()
+
+
+def channels(wall: Wall) -> tuple[TeeIn, ...]:
+    """Tees whose two side studs both stand and have nothing between: room for the flat stud of a channel."""
+    t = wall.studs.thickness_in
+    fixed = [upright.u for upright in fixed_uprights(wall)] + list(wall.post_centres)
+    return tuple(
+        tee
+        for tee in wall.tees
+        if (sides := channel_sides(wall, tee))
+        and all(any(abs(u - side) < TOLERANCE.length for u in fixed) for side in sides)
+        and not any(tee.u[0] - t / 2 + TOLERANCE.length < u < tee.u[1] + t / 2 - TOLERANCE.length for u in fixed)
+    )
+
+
+def in_channels(wall: Wall) -> tuple[float, ...]:
+    """Centres that fill the channels, as if studs stood in them side by side: the layout's studs keep out."""
+    t = wall.studs.thickness_in
+    return tuple(
+        tee.u[0] + min(t * (k + 0.5), tee.u[1] - tee.u[0] - t / 2)
+        for tee in channels(wall)
+        for k in range(ceil((tee.u[1] - tee.u[0]) / t))
+    )
 
 
 def king_centres(opening: RoughOpening, thickness: float) -> tuple[float, float]:
@@ -63,7 +111,7 @@ def layout_studs(wall: Wall, taken: Iterable[float]) -> tuple[float, ...]:
         if wall.extent[0] + t / 2 <= u <= wall.extent[1] - t / 2
     ]
     jacks = [u for opening in wall.openings for u in jack_centres(opening, wall.studs.thickness_in)]
-    return clear_of(inside, (*taken, *jacks), t)
+    return clear_of(inside, (*taken, *jacks, *in_channels(wall)), t)
 
 
 def studs(wall: Wall) -> tuple[Member, ...]:

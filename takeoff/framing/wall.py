@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from takeoff.geometry.outline import Edge, Outline, rectangle, ring
 from takeoff.geometry.tolerance import TOLERANCE
@@ -33,12 +33,19 @@ class RoughOpening:
     plies: int
     door: bool
     """The bottom plate is cut out."""
+    flat: bool = False
+    """The header lies flat, as over an opening that carries nothing."""
+
+    @property
+    def header_height(self) -> float:
+        """From the head of the opening to the top of its header [in]."""
+        return self.header.thickness_in if self.flat else self.header.depth_in
 
     def framed(self, stud_thickness: float, sill_thickness: float) -> tuple[tuple[float, float], tuple[float, float]]:
         """Extents in u and v with jacks, header and sill: what the wall's other studs keep out of."""
         side = self.jacks * stud_thickness
         low = self.v[0] if self.door else self.v[0] - sill_thickness
-        return (self.u[0] - side, self.u[1] + side), (low, self.v[1] + self.header.depth_in)
+        return (self.u[0] - side, self.u[1] + side), (low, self.v[1] + self.header_height)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,15 +69,26 @@ class RakeLine:
         """Height over ``u``; beyond its ends the line runs on."""
         return _over(next((part for part in self.parts if u <= part[1][0]), self.parts[-1]), u)
 
+    def past(self, u: float) -> float:
+        """Height just to the right of ``u``: another than over it, where the line steps there."""
+        return _over(next((part for part in self.parts if u < part[1][0] - TOLERANCE.length), self.parts[-1]), u)
+
+    def runs(self, extent: tuple[float, float]) -> tuple[tuple[Point, Point], ...]:
+        """Its straight parts within an extent, the first and the last run on to its ends."""
+        parts = self.parts
+        found = []
+        for k, part in enumerate(parts):
+            u0 = extent[0] if k == 0 else max(extent[0], part[0][0])
+            u1 = extent[1] if k == len(parts) - 1 else min(extent[1], part[1][0])
+            if u1 > u0:
+                found.append(((u0, _over(part, u0)), (u1, _over(part, u1))))
+        return tuple(found)
+
     def above(self, bottom: float, extent: tuple[float, float]) -> tuple[Point, ...]:
         """Corners of the line within an extent where it stands over ``bottom``, left to right, its ends among them."""
         corners: list[Point] = []
-        for k, part in enumerate(self.parts):
-            u0 = extent[0] if k == 0 else max(extent[0], part[0][0])
-            u1 = extent[1] if k == len(self.parts) - 1 else min(extent[1], part[1][0])
-            if u1 <= u0:
-                continue
-            ends = [(u, _over(part, u)) for u in (u0, u1)]
+        for part in self.runs(extent):
+            (u0, _), (u1, _) = ends = list(part)
             if (ends[0][1] - bottom) * (ends[1][1] - bottom) < 0:
                 slope = (ends[1][1] - ends[0][1]) / (u1 - u0)
                 ends.append((u0 + (bottom - ends[0][1]) / slope, bottom))
@@ -105,8 +123,38 @@ class RidgeOver:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TeeIn:
+    """Where another wall ends against this one, or crosses it."""
+
+    u: tuple[float, float]
+    """Its sides [in]."""
+    studs: Profile
+    outside: bool
+    """It stands at this wall's outside."""
+    inside: bool
+    top: float
+    """Its height [in]."""
+    laps: bool
+    """Its cap plate laps over this wall's top plate, whose own cap plate is left out there."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Details:
+    """How corners and tees are built, as the plan has it."""
+
+    corner_posts: Literal["two-stud", "three-stud", "four-stud"] = "three-stud"
+    tees: Literal["channel", "blocks"] = "channel"
+    sill_grade: str | None = None
+    """Grade of a bottom plate on concrete; None where it is as the other plates'."""
+
+
+PlateEnd = tuple[float, float]
+"""Where a plate ends along u [in]: on the wall's outside and on its inside."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Wall:
-    """One side's wall, ready to be framed."""
+    """One wall ready to be framed: of a side, a partition, or any other run between two ends."""
 
     side: Side
     bench: Bench
@@ -116,16 +164,25 @@ class Wall:
     spacing: float
     height: float
     from_right: bool
-    extent: tuple[float, float]
-    """Ends of the framing along u: a through wall runs the whole side, a butt wall stands between its neighbours."""
-    neighbours: tuple[float, float]
+    ends: tuple[PlateEnd, PlateEnd]
+    """Of the framing: a through wall runs the whole side, a butt wall stands between its neighbours."""
+    neighbours: tuple[float, float] = (0.0, 0.0)
     """Depth of the walls met at the left and right end, 0 where this wall is the one that butts."""
-    cap_extent: tuple[float, float]
-    openings: tuple[RoughOpening, ...]
-    balloon: bool
+    cap_ends: tuple[PlateEnd, PlateEnd]
+    openings: tuple[RoughOpening, ...] = ()
+    balloon: bool = False
+    free: tuple[bool, bool] = (False, False)
+    """Ends that meet no wall and have a post of two studs."""
+    tees: tuple[TeeIn, ...] = ()
+    details: Details = Details()
     rake: RakeLine | None = None
     posts: tuple[RidgePost, ...] = ()
     ridges: tuple[RidgeOver, ...] = ()
+
+    @property
+    def extent(self) -> tuple[float, float]:
+        """Where whole studs have room [in] along u."""
+        return max(self.ends[0]), min(self.ends[1])
 
     @property
     def post_centres(self) -> tuple[float, ...]:
@@ -180,7 +237,8 @@ class Wall:
         after = [k for k, (u, _) in enumerate(top) if u > right]
         if not before or not after:
             return top, roles
-        step = [(left, rake.at(left)), (left, ridge.bottom), (right, ridge.bottom), (right, rake.at(right))]
+        outer = (left, rake.at(left)), (right, rake.past(right))
+        step = [outer[0], (left, ridge.bottom), (right, ridge.bottom), outer[1]]
         last, first = before[-1], after[0]
         return (
             [*top[: last + 1], *step, *top[first:]],

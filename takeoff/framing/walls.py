@@ -12,12 +12,14 @@ from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.block_rows import Rows
 from takeoff.framing.gable_end import fire_blocks, post_members
 from takeoff.framing.gable_walls import posts_under, rake_line, ridges_over
+from takeoff.framing.high_openings import refuse_over_the_rake
 from takeoff.framing.openings import opening_members, rough_opening
 from takeoff.framing.plates import plates
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.stick import Bench
 from takeoff.framing.studs import fixed_uprights, layout_studs, studs
-from takeoff.framing.wall import Wall
+from takeoff.framing.tees import tee_members
+from takeoff.framing.wall import Details, PlateEnd, Wall
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.vec import UP
 from takeoff.measure import format_length
@@ -64,11 +66,12 @@ def _wall(
         spacing=settings.spacing_in,
         height=frame.plan.line(side.name).plate,
         from_right=index >= len(footprint.sides) // 2,
-        extent=(left.start, length - right.start),
+        ends=(left.start, (length - right.start[0], length - right.start[1])),
         neighbours=(left.backing, right.backing),
-        cap_extent=(left.cap, length - right.cap),
+        cap_ends=(left.cap, (length - right.cap[0], length - right.cap[1])),
         openings=tuple(sorted(openings, key=lambda o: o.u)),
         balloon=_balloon(building, frame, side.name),
+        details=details_of(building),
     )
     low = [over for over in ridges_over(frame, plain) if over.bottom < plain.height and plain.platform]
     if low:
@@ -83,6 +86,7 @@ def _wall(
     line = frame.plan.line(side.name)
     raked = plain if line.bears else replace(plain, rake=rake_line(frame, line))
     _refuse_low_rake(raked, written("walls"))
+    refuse_over_the_rake(building, raked, written)
     return replace(raked, posts=posts_under(frame, raked), ridges=ridges_over(frame, raked))
 
 
@@ -104,9 +108,9 @@ def _refuse_low_rake(wall: Wall, place: Place) -> None:
 class _Corner:
     """How a wall ends at a corner, measured from the corner into the wall [in]; below 0 beyond the corner."""
 
-    start: float
-    """Of the framing."""
-    cap: float
+    start: PlateEnd
+    """Of the framing, on the wall's outside and on its inside."""
+    cap: PlateEnd
     """Of the cap plate: it runs over the wall that is met, or stops short for that one's."""
     backing: float
     """Depth of the wall that butts behind the corner; 0 where none does."""
@@ -117,18 +121,21 @@ def _corner(building: Building, frame: RoofFrame, footprint: Footprint, index: i
     sides = footprint.sides
     other = (index + (1 if end else -1)) % len(sides)
     if frame.plan.line(sides[other].name).role == "abutment":
-        return _Corner(0.0, 0.0, 0.0)  # against a wall that stands already
+        return _Corner((0.0, 0.0), (0.0, 0.0), 0.0)  # against a wall that stands already
     met = profile(building.walls.for_side(sides[other].name).studs).depth_in
+    own = profile(building.walls.for_side(sides[index].name).studs).depth_in
     met_capped = not _balloon(building, frame, sides[other].name)
     before, after = (sides[k].direction for k in ((index, other) if end else (other, index)))
     turn = before[0] * after[1] - before[1] * after[0]
-    if _rank(frame, sides, index) > _rank(frame, sides, other):
-        if turn > 0:
-            return _Corner(0.0, met if met_capped else 0.0, met)
-        return _Corner(-met, 0.0 if met_capped else -met, 0.0)
-    if turn > 0:
-        return _Corner(met, 0.0, 0.0)
-    return _Corner(0.0, -met, 0.0)
+    # From the corner: the other wall's outside, and its inside. At an inner corner those lie beyond the corner.
+    lean = -own * (before[0] * after[0] + before[1] * after[1]) / turn
+    outside, inside = ((far / turn, far / turn + lean) for far in (0.0, met))
+    through = _rank(frame, sides, index) > _rank(frame, sides, other)
+    # The wall that runs through ends at the other's far face: its outside at an outer corner, its inside at an inner.
+    far, near = (outside, inside) if turn > 0 else (inside, outside)
+    if through:
+        return _Corner(far, near if met_capped else far, near[0] - far[0] if turn > 0 else 0.0)
+    return _Corner(near, far, 0.0)
 
 
 def _balloon(building: Building, frame: RoofFrame, side: str) -> bool:
@@ -142,6 +149,13 @@ def _rank(frame: RoofFrame, sides: tuple[Side, ...], index: int) -> tuple[bool, 
     return (frame.plan.line(sides[index].name).bears, index % 2 == 0, -index)
 
 
+def details_of(building: Building) -> Details:
+    """How the corners, tees and sills of all walls of a building are built."""
+    asked = building.walls
+    sill = "treated" if asked.sill else None
+    return Details(corner_posts=asked.corner_posts, tees=asked.tees, sill_grade=sill)
+
+
 def wall_members(wall: Wall, rows: Rows) -> tuple[Member, ...]:
     """All sticks of a wall: plates, studs, openings, posts under ridge beams, fire blocks."""
     uprights = (*studs(wall), *post_members(wall))
@@ -152,6 +166,7 @@ def wall_members(wall: Wall, rows: Rows) -> tuple[Member, ...]:
         *uprights,
         *framed,
         *fire_blocks(wall, rows.blocks, (*uprights, *jacks)),
+        *tee_members(wall, (*uprights, *jacks), rows.blocks),
     )
 
 

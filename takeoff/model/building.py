@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from takeoff.model.face import Face
+from takeoff.model.fitting import Fitting
 from takeoff.model.joint import Joint
 from takeoff.model.layout import LayoutLine
 from takeoff.model.member import Member
@@ -25,5 +26,7 @@ class FramedBuilding:
     panels: tuple[Panel, ...] = ()
     runs: tuple[Run, ...] = ()
     """Plates and fascia that may be joined otherwise; none once it is settled where."""
+    fittings: tuple[Fitting, ...] = ()
+    """Hardware beside what the joints tell."""
     vent_area_sqin: float = 0.0
     """Net free area of the air openings at the eaves [sq in]."""

@@ -23,6 +23,9 @@ PLIES_APART = 3
 NAILED = ("ceiling-joist", "rafter-tie")
 """What lies on plates nailed to the rafters beside it, which have connectors of their own."""
 
+WITH_WALLS = ("anchor-bolt", "sill-gasket", "backing-clip")
+"""Hardware that comes with the walls."""
+
 HARDWARE_LOAD = 2
 """Connectors come with the roof frame they hold."""
 
@@ -33,7 +36,7 @@ FLOOR_LOAD = 1
 
 def hardware_load(name: str) -> int:
     """The delivery that a connector comes with."""
-    return FLOOR_LOAD if name in FLOOR_HARDWARE else HARDWARE_LOAD
+    return FLOOR_LOAD if name in (*FLOOR_HARDWARE, *WITH_WALLS) else HARDWARE_LOAD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +54,8 @@ def count_hardware(buildings: Iterable[FramedBuilding]) -> tuple[HardwareCount, 
     for building in buildings:
         for name, profile in _connectors(building):
             counted[name, profile if hardware(name).by_profile else ""] += building.count
+        for fitting in building.fittings:
+            counted[fitting.name, ""] += fitting.qty * building.count
     rank = {item.name: index for index, item in enumerate(hardware_items())}
     in_order = sorted(counted, key=lambda key: (rank[key[0]], natural_key(key[1])))
     return tuple(HardwareCount(name=name, profile=profile, qty=counted[name, profile]) for name, profile in in_order)

@@ -36,6 +36,8 @@ Rules, by the ids that findings carry
     plan.opening          error     an opening out of its wall or slope, over another, or without room for a header
     plan.dormer           error     a dormer too near its wall, too narrow, low or steep, or with a window off its front
     plan.porch            error     a porch past its wall, over another, or without posts that carry its beam
+    plan.partition        error     a partition outside, too short, in another wall, or ending in an opening
+    plan.backing          error     blocks for backing past the ends of their wall or in its plates
     plan.frame            error     balloon framing where no rake is
     plan.grade            error     a size that isn't made in that grade
     plan.roof             error     a roof member that can't be cut or has nothing to hold on to

@@ -158,6 +158,14 @@ _read_header = _plies("a header, such as 2-2x8 (two plies of 2x8)")
 _read_beam = _plies("a beam, such as 3-2x10 (three plies of 2x10) or 6x10")
 
 
+def _read_yes_no(value: object) -> bool:
+    if isinstance(value, bool):
+        return value
+    if value not in ("yes", "no"):
+        raise refusal("yes or no")
+    return value == "yes"
+
+
 def _read_percent(value: object) -> float:
     text = value.strip().removesuffix("%").strip() if isinstance(value, str) else value
     if isinstance(text, str) and text.isdecimal() and text.isascii():
@@ -202,6 +210,7 @@ Corners = _listed(3, 200, "corners")
 SideNames = _listed(3, 200, "names of sides")
 Gables = _listed(2, 2, "names of sides")
 Openings = _listed(0, 200, "openings")
+Partitions = _listed(0, 100, "items")
 Buildings = _listed(1, 20, "buildings")
 Posts = _listed(0, 50, "distances along the ridge")
 BookPages = _listed(0, 6, "kinds of pages")
@@ -216,10 +225,13 @@ FrozenMapping = (AfterValidator(ByName), PlainSerializer(dict))
 
 Coordinate = Annotated[float, _length("-500'", "500'")]
 WallHeight = Annotated[float, _length("2'", "20'")]
+BoltDiameter = Annotated[float, _length('3/8"', '1-1/4"')]
+BoltSpacing = Annotated[float, _length('12"', "6'")]
 Spacing = Annotated[float, _length('6"', '48"')]
 OpeningSize = Annotated[float, _length('6"', "20'")]
 DormerHeight = Annotated[float, _length('6"', "12'")]
 HeadHeight = Annotated[float, _length("1'", "20'")]
+WallHeightPoint = Annotated[float, _length('3"', "20'")]
 Distance = Annotated[float, _length('0"', "200'")]
 Allowance = Annotated[float, _length('0"', '6"')]
 Overhang = Annotated[float, _length('0"', '48"')]
@@ -242,6 +254,7 @@ Name = Annotated[str, _text(40)]
 CompanyName = Annotated[str, _text(40)]
 Revision = Annotated[str, _text(12)]
 SideName = Annotated[str, AfterValidator(_side_name), _text(40)]
+YesNo = Annotated[bool, BeforeValidator(_read_yes_no, json_schema_input_type=bool | str)]
 Count = Annotated[int, _whole(1, 50), Field(ge=1, le=50)]
 LengthCount = Annotated[int, _whole(1, 12), Field(ge=1, le=12)]
 JackCount = Annotated[int, _whole(1, 4), Field(ge=1, le=4)]

@@ -52,19 +52,17 @@ def read_size(value: object) -> object:
     return {"width": width, "height": height}
 
 
-class Opening(Block):
-    """A window, a door or a cased opening in a wall."""
+class WallOpening(Block):
+    """An opening of a wall: a window, a door or a cased opening."""
 
-    side: SideName
-    """Side of the building it is in."""
     center: Distance | None = None
-    """Centre of the rough opening, from the left end of the side seen from outside. Give this or `left`."""
+    """Centre of the rough opening, from the left end of the wall (of a side, seen from outside). This or `left`."""
     left: Distance | None = None
-    """Left edge of the rough opening, from the left end of the side seen from outside. Give this or `center`."""
+    """Left edge of the rough opening, from the left end of the wall (of a side, seen from outside). Or `center`."""
     size: Annotated[Size, BeforeValidator(read_size, json_schema_input_type=Size | str | int)]
     """Size of the unit: 3040 is 3'-0" wide and 4'-0" high; or {width: 2'-10", height: 6'-8"}."""
-    kind: Literal["window", "door", "cased"] = "window"
-    """A window has a sill; a door and a cased opening reach the floor."""
+    kind: Literal["window", "door", "sliding", "garage", "cased"] = "window"
+    """A window has a sill; doors (also sliding and garage doors) and a cased opening reach the floor."""
     head: HeadHeight | None = None
     """Underside of the header, from the bottom of the bottom plate. Left out: 6'-10 1/2"; of doors the rough height."""
     header: HeaderField | None = None
@@ -99,7 +97,7 @@ class Opening(Block):
 
     @property
     def left_in(self) -> float:
-        """Left edge of the rough opening, from the left end of the side seen from outside [in]."""
+        """Left edge of the rough opening, from the left end of the wall; of a side, seen from outside [in]."""
         if self.left is not None:
             return self.left
         assert self.center is not None  # one of the two is there: see _placed_once
@@ -145,3 +143,10 @@ class Opening(Block):
         if all(figure.is_integer() and figure < 10 for figure in figures):
             return "".join(f"{figure:.0f}" for figure in figures)
         return f"{format_length(self.size.width)} x {format_length(self.size.height)}"
+
+
+class Opening(WallOpening):
+    """A window, a door or a cased opening in a side."""
+
+    side: SideName
+    """Side of the building it is in."""

@@ -31,12 +31,17 @@ from takeoff.plan.fields import (
     missing,
     refusal,
 )
+from takeoff.plan.gambrel import Upper
 from takeoff.plan.porches import Porch
+from takeoff.plan.purlins import Purlins
 from takeoff.plan.skylights import Skylight
 from takeoff.plan.soffit import Soffit
 from takeoff.plan.ties import CeilingJoists, CollarTies, RafterTies
 
 SideRole = Literal["eave", "gable", "abutment"]
+
+GABLED = ("gable", "gambrel")
+"""Shapes whose two gables are told under `gables`."""
 
 
 class Rafters(Block):
@@ -183,17 +188,20 @@ class RoofSheathing(Block):
 class Roof(Block):
     """The roof of a building."""
 
-    shape: Literal["gable", "shed", "hip", "edges"]
-    """Shape of the roof: gable, shed, hip (a slope on every side), or edges (each side's part told under `edges`)."""
+    shape: Literal["gable", "shed", "hip", "gambrel", "edges"]
+    """Shape of the roof: gable, shed, hip (a slope on every side), gambrel (two slopes a side), or edges (each side's
+    part told under `edges`)."""
     gables: tuple[SideName, SideName] | None = None
-    """For a gable roof: the two sides that have gables, opposite each other; the ridge runs between them."""
+    """For a gable or gambrel roof: the two sides that have gables, opposite each other; the ridge runs between them."""
     low: SideName | None = None
     """For a shed roof: the side that the slope starts on; the wall opposite is built up to meet it."""
     edges: Annotated[Mapping[SideName, SideRole], *FrozenMapping] = Field(default={}, validate_default=True)
     """For shape edges: what each side does: eave (a slope starts on it), gable, or abutment (a standing wall that the
     roof runs up to, with a ledger; no wall is framed there). Sides left out are eaves."""
     pitch: PitchField
-    """Rise in 12 of run, such as 8/12."""
+    """Rise in 12 of run, such as 8/12; of a gambrel roof, that of the lower slopes."""
+    upper: Upper | None = None
+    """For a gambrel roof: its upper slopes."""
     pitches: Annotated[Mapping[SideName, PitchField], *FrozenMapping] = Field(default={}, validate_default=True)
     """Pitch of single sides, where it is another than the roof's."""
     keep: Literal["plate_line", "eave_line"] = "plate_line"
@@ -223,6 +231,8 @@ class Roof(Block):
     """Collar ties of a gable roof. Left out: none."""
     ceiling: CeilingJoists | None = None
     """Ceiling joists of a gable roof. Left out: none."""
+    purlins: Purlins | None = None
+    """Purlins with struts under the rafters of a gable roof. Left out: none."""
     blocking: Blocking = Blocking()
     """Blocks between the rafters. Left out: vented blocks over the plate."""
     fascia: Trim | None = None
@@ -240,17 +250,23 @@ class Roof(Block):
 
     @model_validator(mode="after")
     def _shape_told(self) -> Self:
-        if self.shape == "gable" and self.gables is None:
+        if self.shape in GABLED and self.gables is None:
             raise missing("gables", "gables, the two sides that have one")
-        if self.shape != "gable" and self.gables is not None:
-            raise refusal("gables for a gable roof only; for other shapes say `shape: edges` and a role for each side")
+        if self.shape == "gambrel" and self.upper is None:
+            raise missing("upper", "upper, the slopes above the break")
+        if self.shape != "gambrel" and self.upper is not None:
+            raise refusal("upper for a gambrel roof only")
+        if self.shape not in GABLED and self.gables is not None:
+            raise refusal(
+                "gables for a gable or gambrel roof only; for other shapes say `shape: edges` and a role for each side"
+            )
         if self.shape != "edges" and self.edges:
             raise refusal("edges for `shape: edges` only")
         if self.shape == "shed" and self.low is None:
             raise missing("low", "low, the side that the slope starts on")
         if self.shape != "shed" and self.low is not None:
             raise refusal("low for a shed roof only")
-        if self.shape in ("gable", "hip") and self.ridge is None:
+        if self.shape in (*GABLED, "hip") and self.ridge is None:
             raise missing("ridge", "ridge, its kind and size")
         if self.shape == "shed" and self.ridge is not None:
             raise refusal("no ridge: a shed roof has none")

@@ -14,7 +14,7 @@ from takeoff.plan.flaws import Flaw
 from takeoff.plan.footprint import footprint
 from takeoff.plan.schema import Building
 
-TIES = {"ties": "rafter ties", "collar": "collar ties", "ceiling": "ceiling joists"}
+TIES = {"ties": "rafter ties", "collar": "collar ties", "ceiling": "ceiling joists", "purlins": "purlins"}
 """Keys of the roof that tie rafters, and what a builder calls what they write."""
 
 

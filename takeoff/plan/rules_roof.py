@@ -60,7 +60,7 @@ def gables_over_a_rectangle(building: Building) -> Iterator[Flaw]:
     if not walls.is_rectangle:
         found = f"{len(walls.sides)} sides" if len(walls.sides) != 4 else "corners out of square"
         message = (
-            f"found {found}, expected a rectangle under a gable roof;"
+            f"found {found}, expected a rectangle under a {building.roof.shape} roof;"
             " for other outlines write shape: edges, and which sides are gables"
         )
         yield Flaw(rule="plan.geometry", loc=("outline",), message=message, found=found)

@@ -66,9 +66,14 @@ def _graded(building: Building) -> Iterator[tuple[Loc, str, str]]:
     yield ("roof", "rafters", "grade"), roof.rafters.size, roof.rafters.grade
     if roof.ridge:
         yield ("roof", "ridge", "material"), roof.ridge.size, roof.ridge.grade
+    if roof.upper:
+        yield ("roof", "upper", "purlin", "material"), roof.upper.purlin.size, roof.upper.purlin.grade
     for key, ties in (("ties", roof.ties), ("collar", roof.collar), ("ceiling", roof.ceiling)):
         if ties:
             yield ("roof", key, "grade"), ties.size, ties.grade
+    if roof.purlins:
+        yield ("roof", "purlins", "grade"), roof.purlins.size or roof.rafters.size, roof.purlins.grade
+        yield ("roof", "purlins", "struts", "grade"), roof.purlins.struts.size, roof.purlins.struts.grade
     if roof.barge:
         yield ("roof", "barge", "grade"), roof.barge.size, roof.barge.grade
     if roof.fascia:

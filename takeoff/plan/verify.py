@@ -6,11 +6,14 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from takeoff.plan import (
+    rules_backing,
     rules_dormers,
     rules_eaves,
     rules_floors,
+    rules_gambrel,
     rules_openings,
     rules_outline,
+    rules_partitions,
     rules_porches,
     rules_ridge,
     rules_roof,
@@ -32,6 +35,9 @@ RULES: tuple[Rule, ...] = (
     rules_openings.under_the_plates,
     rules_openings.above_the_floor,
     rules_openings.header_in_the_wall,
+    rules_partitions.names_apart,
+    rules_partitions.sizes_made,
+    rules_partitions.measured,
     rules_walls.by_side_known,
     rules_walls.balloon_in_gables,
     rules_walls.grades_go_with_sizes,
@@ -46,6 +52,8 @@ RULES: tuple[Rule, ...] = (
     rules_ridge.seat_on_the_beam,
     rules_ridge.posts_under_gables_only,
     rules_ridge.ties_under_gables_only,
+    rules_gambrel.slopes_break_outward,
+    rules_gambrel.ridge_of_a_gambrel,
     rules_roof.sheathing_flush,
     rules_eaves.level_cut_is_told,
     rules_eaves.boxed_over_level_tails,
@@ -74,6 +82,13 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_openings.inside_their_walls,
     rules_openings.clear_of_each_other,
     rules_openings.clear_of_ridge_posts,
+    rules_partitions.inside_the_outline,
+    rules_partitions.long_enough,
+    rules_partitions.apart_from_each_other,
+    rules_partitions.pieces_apart,
+    rules_partitions.ends_clear_of_openings,
+    rules_partitions.openings_fit,
+    rules_backing.backing_in_walls,
     rules_roof.gables_over_a_rectangle,
     rules_eaves.square_tails_meet,
     rules_roof.shed_over_a_rectangle,
@@ -84,6 +99,7 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_floors.floor_openings_have_room,
     rules_porches.porches_inside_their_walls,
     rules_porches.porches_clear_of_each_other,
+    rules_gambrel.break_inside,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""
 

@@ -6,13 +6,29 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from takeoff.catalog.profiles import profile
 from takeoff.plan.block import Block
 from takeoff.plan.by_name import ByName
-from takeoff.plan.fields import FrozenMapping, Grade, LumberSize, Openings, SheetName, SideName, Spacing, WallHeight
+from takeoff.plan.fields import (
+    BoltDiameter,
+    BoltSpacing,
+    Distance,
+    FrozenMapping,
+    Grade,
+    LumberSize,
+    Openings,
+    Partitions,
+    SheetName,
+    SideName,
+    Spacing,
+    WallHeight,
+    WallHeightPoint,
+    YesNo,
+)
 from takeoff.plan.openings import Opening
+from takeoff.plan.partitions import Partition
 
 Frame = Literal["platform", "balloon"]
 
@@ -22,6 +38,39 @@ class WallSheathing(Block):
 
     product: SheetName
     """Sheet, such as osb-7/16."""
+
+
+class Sill(Block):
+    """How walls stand on concrete."""
+
+    plate: Literal["treated"] = "treated"
+    """Bottom plates of treated lumber."""
+    bolt: BoltDiameter = 0.5
+    """Diameter of the anchor bolts. Left out: 1/2"."""
+    bolts_apart: BoltSpacing = 72.0
+    """Anchor bolts apart, at most. Left out: 6'."""
+    gasket: YesNo = True
+    """A gasket under the plates of the outside walls. Left out: yes."""
+
+
+def _read_sill(value: object) -> object:
+    """``sill: treated`` is short for a block of keys that states the plate."""
+    return {"plate": value} if isinstance(value, str) else value
+
+
+class Backing(Block):
+    """Blocks between studs for what hangs on a wall: grab rails, cabinets, handrails."""
+
+    wall: SideName
+    """The side or the partition it is in."""
+    height: WallHeightPoint
+    """Middle of the blocks, from the bottom of the bottom plate."""
+    start: Annotated[Distance, Field(alias="from")]
+    """Where it begins along the wall, from its left end (of a side, seen from outside)."""
+    end: Annotated[Distance, Field(alias="to")]
+    """Where it ends."""
+    size: LumberSize = "2x6"
+    """Of the blocks, on edge and flush with the inside (in a partition, with its left-hand side). Left out: 2x6."""
 
 
 class SideWalls(Block):
@@ -77,6 +126,16 @@ class Walls(Block):
     """Sheathing. Left out: none is ordered."""
     openings: Annotated[tuple[Opening, ...], Openings] = ()
     """Windows, doors and cased openings."""
+    partitions: Annotated[tuple[Partition, ...], Partitions] = ()
+    """Walls inside the building. Where one ends in another wall, that wall gets backing for it."""
+    backing: Annotated[tuple[Backing, ...], Partitions] = ()
+    """Blocks between studs, for what is hung on the walls later."""
+    corner_posts: Literal["two-stud", "three-stud", "four-stud"] = "three-stud"
+    """Studs of a corner, its two end studs among them; with two, clips hold the inside finish. Left out: three-stud."""
+    tees: Literal["channel", "blocks"] = "channel"
+    """Behind the end of a partition: a channel of three studs, or blocks 24" apart. Left out: channel."""
+    sill: Annotated[Sill | None, BeforeValidator(_read_sill, json_schema_input_type=Sill | str | None)] = None
+    """On concrete: treated bottom plates, gasket and anchor bolts. Left out: the walls stand on a wooden floor."""
     by_side: Annotated[Mapping[SideName, SideWalls], *FrozenMapping] = Field(default_factory=lambda: ByName({}))
     """What single sides have otherwise, by the side's name."""
 

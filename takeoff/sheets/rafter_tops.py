@@ -30,10 +30,13 @@ HIGH_TOP = Top(name="upper", cut="upper plumb cut", run_to="upper plumb cut")
 """Of a rafter that passes over a high wall."""
 LAID_TOP = Top(name="upper", cut="cut on the main roof", run_to="main roof")
 """Of a shed dormer's rafter, which lies on the main roof."""
+
+BREAK_TOP = Top(name="purlin", cut="head cut", run_to="purlin face")
+"""Of a gambrel's lower rafter."""
 LEDGER_TOP = Top(name="ledger", cut="ledger cut", run_to="back of ledger")
 
 _RAKE = " rake"  # what the face of a barge is called after the slope it belongs to
-_TOP_OF_EDGE = {"high": HIGH_TOP, "ledger": LEDGER_TOP}
+_TOP_OF_EDGE = {"high": HIGH_TOP, "ledger": LEDGER_TOP, "break": BREAK_TOP}
 
 
 def top_of(member: Member, buildings: Iterable[FramedBuilding] = ()) -> Top:
@@ -56,6 +59,11 @@ def top_of(member: Member, buildings: Iterable[FramedBuilding] = ()) -> Top:
         return LAID_TOP
     roles = _edge_roles(member, buildings)
     return next((top for role, top in _TOP_OF_EDGE.items() if role in roles and "ridge" not in roles), RIDGE_TOP)
+
+
+def base_of(member: Member, buildings: Iterable[FramedBuilding]) -> str:
+    """What a rafter is seated on: the plate, or the purlin of a gambrel roof."""
+    return "purlin" if "purlin" in _edge_roles(member, buildings) else "plate"
 
 
 def _edge_roles(member: Member, buildings: Iterable[FramedBuilding]) -> frozenset[str]:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from takeoff.model.building import FramedBuilding
     from takeoff.model.member import Member
 
-_FOLD_ROLES = ("ridge-beam", "ridge-board", "hip", "valley")
+_FOLD_ROLES = ("ridge-beam", "ridge-board", "hip", "valley", "purlin-beam")
 _PAIR = 2
 
 

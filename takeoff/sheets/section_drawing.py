@@ -159,7 +159,9 @@ class _Section:
             yield self._dimension((right, y0), (right, y1), -_OFFSET_MM, "")
             gap = g.top_at(x0) - y1
             if gap > TOLERANCE.mark:
-                yield self._dimension((left, y1), (left, y1 + gap), _OFFSET_MM, "proud of the ridge")
+                # A purlin stands behind the head of a lower rafter, a ridge is centred on it.
+                what = "above the purlin" if x0 > g.run - TOLERANCE.mark else "proud of the ridge"
+                yield self._dimension((left, y1), (left, y1 + gap), _OFFSET_MM, what)
 
     def _dimension(self, a: Point, b: Point, offset_mm: float, label: str) -> Dimension:
         lettering: Lettering = "after" if label else "along"

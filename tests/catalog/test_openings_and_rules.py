@@ -11,7 +11,13 @@ from takeoff.catalog.unknown import UnknownItem
 
 @pytest.mark.parametrize(
     ("kind", "rough"),
-    [("window", (36.5, 48.5)), ("door", (38.0, 50.5)), ("cased", (36.0, 48.0))],
+    [
+        ("window", (36.5, 48.5)),
+        ("door", (38.0, 50.5)),
+        ("cased", (36.0, 48.0)),
+        ("sliding", (36.5, 48.5)),
+        ("garage", (39.0, 49.5)),
+    ],
 )
 def test_rough_openings_are_the_call_and_an_allowance(kind, rough):
     assert opening_kind(kind).rough_size(36.0, 48.0) == rough

@@ -131,7 +131,7 @@ def test_a_frame_joined_otherwise_has_the_same_wood_in_the_same_places(cabin):
         assert sum(m.length_in for m in one) == pytest.approx(sum(m.length_in for m in two))
         ends = [m.centre_line for m in two]
         assert {m.centre_line[0] for m in one} & {end for end, _ in ends}
-    assert [j.kind for j in made.joints] == [j.kind for j in cabin.joints]
+    assert sorted(j.kind for j in made.joints) == sorted(j.kind for j in cabin.joints)
     assert made.runs == () or made is cabin
 
 

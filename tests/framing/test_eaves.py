@@ -9,7 +9,9 @@ from measured import world_box
 from shop import built, gable, with_role
 
 from takeoff.catalog.profiles import profile
+from takeoff.findings import Place, Severity
 from takeoff.framing.eaves import eave_blocking, fascia_drop
+from takeoff.framing.frame import frame
 
 
 def test_a_vented_block_is_the_deepest_size_that_leaves_an_inch_of_air() -> None:
@@ -84,3 +86,13 @@ def test_a_barge_under_a_fascia_is_cut_off_level_so_that_it_does_not_hang_below_
     boards = [world_box(m)[0][2] for m in with_role(members, "fascia")]
     barges = [world_box(m)[0][2] for m in with_role(members, "barge")]
     assert min(barges) == pytest.approx(min(boards))
+
+
+def test_a_steep_eave_that_ends_behind_its_wall_is_said() -> None:
+    # 2x8 on seats of 4: the flat slope stands 7.25 * sqrt(1 + (1/6)^2) - 4/6 = 6.683 over its plate, the steep one
+    # 7.25 * sqrt(1 + (7/6)^2) - 4 * 7/6 = 6.474: to reach the same height it ends 0.209 / (7/6) = 3/16 behind the wall.
+    building = gable(roof={"pitch": "2/12", "pitches": {"north": "14/12"}, "rafters": {"size": "2x8", "seat": 4}})
+    found = frame(building, lambda path: Place(path=path))[1]
+    (told,) = [f for f in found if f.rule == "frame.overhang" and f.severity is Severity.WARNING]
+    assert told.where == "north eave"
+    assert '3/16" behind the outside of the wall framing' in told.message

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from any_roofs import ell, horseshoe, rectangle
+from any_roofs import GLULAM, ell, horseshoe, rectangle
 from shop import built, roofed
 
 from takeoff.findings import PlanError
@@ -57,7 +57,6 @@ def test_a_roof_with_a_level_valley_is_refused():
     assert "level" in message
 
 
-@pytest.mark.xfail(strict=True, reason="the message doesn't name the two sides in one line")
 def test_two_eaves_in_one_line_with_two_pitches_are_named():
     points = [(0.0, 0.0), (144.0, 0.0), (288.0, 0.0), (288.0, 200.0), (0.0, 200.0)]
     message = refusal(roofed(points, pitches={"side 1": "4/12"}))
@@ -67,3 +66,32 @@ def test_two_eaves_in_one_line_with_two_pitches_are_named():
 @pytest.mark.parametrize("gables", [("side 1", "side 2"), ("side 1", "side 2", "side 3")])
 def test_a_slope_that_rises_to_a_gable_is_refused_where_only_a_shed_may(gables):
     assert refusal(roofed(rectangle(288, 200), shape="edges", edges=dict.fromkeys(gables, "gable")))
+
+
+@pytest.mark.parametrize(
+    "building",
+    [
+        roofed(ell(216, 163, 168, 150.5), pitch="2/12", rafters={"size": "2x6", "spacing": 12}, ridge=GLULAM),
+        roofed(ell(360, 168, 167, 160), ridge={**GLULAM, "vent": 1.0}),
+    ],
+    ids=["one behind the other", "behind a vent"],
+)
+def test_ridges_that_end_nearer_than_they_are_thick_are_refused_with_the_place(building: Building) -> None:
+    message = refusal(building)
+    assert "nearer than they are thick" in message
+    assert "at x " in message
+
+
+def test_walls_of_unequal_height_under_a_hip_are_refused_by_name() -> None:
+    building = roofed(
+        rectangle(288, 200), pitch="4/12", pitches={"side 2": "8/12"}, keep="eave_line", overhang={"eave": 16}
+    )
+    message = refusal(building)
+    assert 'side 2 wall would stand 4 5/8" higher than the side 1 wall' in message
+    assert "keep: plate_line" in message
+
+
+def test_a_hip_that_would_start_behind_a_wall_is_refused() -> None:
+    own = {"side 2": "14/12"}
+    building = roofed(rectangle(288, 200), pitch="2/12", pitches=own, rafters={"size": "2x8", "seat": 4})
+    assert 'side 2 eave would end 3/16" behind its wall' in refusal(building)

@@ -17,10 +17,11 @@ from takeoff.sheets.crew.figures import Figures, Labelled, saw
 from takeoff.sheets.crew.jack_series import jack_series
 from takeoff.sheets.crew.marked import Marked, by_mark, short_words
 from takeoff.sheets.crew.wall_sheet import wall_height
-from takeoff.sheets.rafter_tops import top_of
+from takeoff.sheets.rafter_tops import base_of, top_of
 from takeoff.sheets.rafter_words import JACKS
 from takeoff.sheets.second_mouth import second_mouth
 
+_OUTSIDE_OF = {"plate": "wall", "purlin": "purlin"}
 _COMMON, _RIDGES, _PLATES = "common-rafter", ("ridge-beam", "ridge-board"), ("cap-plate", "top-plate")
 _IN_PER_FT = 12
 
@@ -80,13 +81,13 @@ def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled
             u0, _, u1, _ = face.outline.bounds
             yield Labelled(f"{face.name} wall", f"{figures.length(u1 - u0)} long", wall_height(face, figures))
     for member, rafter in _common_rafters(building):
-        top = top_of(member, (building,))
+        top, base = top_of(member, (building,)), base_of(member, (building,))
         yield Labelled("pitch", str(Pitch(12 * rafter.slope)), f"plumb cut {saw(rafter.plumb_deg)}")
         yield Labelled(f"run to {top.run_to}", figures.length(rafter.run), f"rise {figures.length(rafter.rise)}")
         stand = figures.length(rafter.height_above_plate)
-        yield Labelled("height above plate", stand, "top of rafter, outside of wall")
+        yield Labelled(f"height above {base}", stand, f"top of rafter, outside of {_OUTSIDE_OF[base]}")
         high = figures.length(rafter.top_at(rafter.run))
-        yield Labelled(f"top of rafters over {top.run_to}", high, "above the plate")
+        yield Labelled(f"top of rafters over {top.run_to}", high, f"above the {base}")
         second = second_mouth(rafter)
         if second and not second.holds_the_end:  # a beam's top is among the ridges
             yield Labelled(f"top of {second.under}", figures.length(second.bearing), "above the plate")
