@@ -83,17 +83,17 @@ def _members(building: FramedBuilding, face: Face) -> list[Member]:
     own = [member for member in building.members if member.face == face.name]
     if face.kind != "wall" or not face.outline.edges_with("rake"):
         return own
-    parts = {each.part for each in building.faces if each.part}
     return own + [
         member
         for member in building.members
-        if member.face not in walls and _part_of(member, parts) == face.part and _stands_in(member, face)
+        if member.face not in walls and part_of(building, member) == face.part and _stands_in(member, face)
     ]
 
 
-def _part_of(member: Member, parts: set[str]) -> str:
+def part_of(building: FramedBuilding, member: Member) -> str:
     """The minor roof that a stick belongs to; empty for one of the main building."""
-    return max((part for part in parts if part in member.face), key=len, default="")
+    parts = {face.part for face in building.faces if face.part and face.part in member.face}
+    return max(parts, key=lambda part: (len(part), part), default="")
 
 
 def _stands_in(member: Member, face: Face) -> bool:

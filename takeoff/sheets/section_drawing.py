@@ -32,6 +32,7 @@ from takeoff.sheets.drawing import (
     Pen,
     Point,
 )
+from takeoff.sheets.face_sticks import part_of
 from takeoff.sheets.free_space import FreeSpace
 from takeoff.sheets.mark_labels import BESIDE_MM, LabelRow, labels
 from takeoff.sheets.silhouette import reach_through, silhouette
@@ -46,6 +47,7 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 _COMMON = "common-rafter"
+_ASKEW = 0.05  # cosine: less runs in the plane, and one less so much runs square to it
 _EAVE_IN, _RIDGE_IN = 16.0, 16.0  # how far a section reaches into the building, and to the sides of the ridge
 _AROUND_IN = 6.0
 _HEIGHT_MM = 110.0
@@ -77,6 +79,8 @@ class _Section:
     def _sticks(self) -> Iterator[_Part]:
         half = self.rafter.profile.thickness_in / 2
         for member in self.building.members:
+            if self._is_elsewhere(member):
+                continue
             near, far = reach_through(member, self.plane)
             if near > half + TOLERANCE.mark or far < -half - TOLERANCE.mark:
                 continue
@@ -86,6 +90,13 @@ class _Section:
                 yield _Part(member.mark, outline, OUTLINE if beside else EDGE, hatched=not beside)
             else:
                 yield _Part(member.mark, outline, HIDDEN)
+
+    def _is_elsewhere(self, member: Member) -> bool:
+        """Whether a stick is of another minor roof, or of the main one and runs askew through the plane."""
+        own, other = part_of(self.building, self.rafter), part_of(self.building, member)
+        if own == other:
+            return False
+        return bool(other) or _ASKEW < abs(dot(member.placement.x, self.plane.z)) < 1 - _ASKEW
 
     def _sheets(self) -> Iterator[_Part]:
         """Sheathing that the plane cuts, panel by panel."""
@@ -206,10 +217,15 @@ def _blocks(section: _Section) -> Iterator[Block]:
 
 
 def _rafters(building: FramedBuilding) -> list[Member]:
-    """One common rafter of each mark, from the middle of its row; equal ones of other slopes stand for themselves."""
+    """One common rafter of each mark, from the middle of its row; equal ones of other slopes stand for themselves.
+
+    One whose foot another roof takes a corner off is told by its neighbours.
+    """
     marks: dict[str, list[Member]] = {}
     for member in building.members:
-        if member.role.name == _COMMON and member.rafter is not None:
+        if member.role.name != _COMMON or member.rafter is None:
+            continue
+        if member.rafter.surface is None or member.rafter.laid_head:
             marks.setdefault(member.mark, []).append(member)
     return [row[len(row) // 4] for row in marks.values()]
 

@@ -38,7 +38,8 @@ class WallPlan:
 
     def __init__(self, building: FramedBuilding, denominator: int) -> None:
         self.denominator = denominator
-        self.faces = tuple(face for face in building.faces if face.kind == "wall")
+        # Walls of a dormer stand on the roof, not in the plan.
+        self.faces = tuple(face for face in building.faces if face.kind == "wall" and not face.part)
         names = {face.name for face in self.faces}
         members = [member for member in building.members if member.face in names]
         lying = [member for member in members if member.role.name == _BOTTOM_PLATE]
