@@ -16,6 +16,7 @@ from takeoff.plan.by_name import ByName
 from takeoff.plan.dormers import Dormer, dormer_labels
 from takeoff.plan.footprint import footprint
 from takeoff.plan.roof import Overhangs, Rafters, Ridge, Tail
+from takeoff.plan.skylights import covering_size
 from takeoff.plan.soffit import Soffit
 from takeoff.plan.walls import WallSheathing
 
@@ -130,6 +131,7 @@ def _roof(main: Roof, dormer: Dormer, label: str) -> Roof:
     rafters = dormer.rafters
     size = rafters.size or main.rafters.size
     gable, front = dormer.shape == "gable", f"{label} front"
+    pitch = dormer.pitch or main.pitch_of(dormer.side) or main.pitch
     cheeks = "eave" if gable else "gable"
     edges = {
         front: "gable" if gable else "eave",
@@ -144,14 +146,14 @@ def _roof(main: Roof, dormer: Dormer, label: str) -> Roof:
             "gables": None,
             "low": None,
             "edges": ByName(edges),
-            "pitch": dormer.pitch or main.pitch_of(dormer.side),
+            "pitch": pitch,
             "pitches": ByName({}),
             "rafters": Rafters(
                 size=size, spacing=rafters.spacing or main.rafters.spacing, grade=rafters.grade or main.rafters.grade
             ),
             "overhang": Overhangs(eave=main.overhang.eave if eave is None else eave, rake=rake),
             "tail": Tail(cut="square" if main.tail.cut == "square" else "plumb"),
-            "ridge": Ridge(kind="board", size=dormer.ridge or size) if gable else None,
+            "ridge": Ridge(kind="board", size=dormer.ridge or covering_size(size, pitch.slope)) if gable else None,
             "ties": None,
             "collar": None,
             "ceiling": None,

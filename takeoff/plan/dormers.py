@@ -92,7 +92,7 @@ class Dormer(Block):
     rafters: DormerRafters = DormerRafters()
     """Rafters. Left out: as the main roof's."""
     ridge: LumberSize | None = None
-    """For a gable dormer: size of its ridge board. Left out: of its rafters' size."""
+    """For a gable dormer: size of its ridge board. Left out: the next that covers its rafters' plumb cut."""
     valley: LumberSize = "2x6"
     """Size of the valley plates, which lie flat on the main sheathing and carry its rafters' feet. Left out: 2x6."""
     overhang: DormerOverhangs = DormerOverhangs()

@@ -16,6 +16,23 @@ from takeoff.plan.fields import Distance, LumberSize, OpeningSize, SideName, mis
 Headers = Literal["square", "plumb"]
 
 
+def covering_size(rafters: str, slope: float) -> str:
+    """The least size as thick as the rafters that covers their plumb cuts; the rafters' own where none does.
+
+    Args:
+        rafters: their size.
+        slope: of them, rise over run.
+    """
+    stock = profile(rafters)
+    plumb_cut = stock.depth_in * hypot(1, slope)
+    deeper = [
+        size
+        for size in profiles()
+        if size.kind == stock.kind and size.thickness_in == stock.thickness_in and size.depth_in >= plumb_cut
+    ]
+    return min(deeper, key=lambda size: size.depth_in).name if deeper else rafters
+
+
 class Skylight(Block):
     """An opening in a slope of the roof: a skylight, or a chimney that passes through it."""
 
@@ -95,14 +112,7 @@ class Skylight(Block):
         """Size of its headers: as written, or decided from the rafters' size and the slope (rise over run)."""
         if self.header is not None or not self.plumb:
             return self.header or rafters
-        stock = profile(rafters)
-        plumb_cut = stock.depth_in * hypot(1, slope)
-        deeper = [
-            size
-            for size in profiles()
-            if size.kind == stock.kind and size.thickness_in == stock.thickness_in and size.depth_in >= plumb_cut
-        ]
-        return min(deeper, key=lambda size: size.depth_in).name if deeper else rafters
+        return covering_size(rafters, slope)
 
     def header_reach_in(self, slope: float, size: str) -> float:
         """What a header of a size takes up along the slope [in]."""
