@@ -1,0 +1,125 @@
+"""What a face may be laid with: a few divisions of it, each way of each band as the pieces it needs."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.sheets import sheet_product
+from takeoff.cutting.best_fit import best_fit
+from takeoff.cutting.sheet.shape import Shape, shape_of
+from takeoff.cutting.steps import steps_up
+from takeoff.geometry.polygon import corners
+from takeoff.model.courses import Course, smallest_sheet
+from takeoff.model.face import Face
+from takeoff.sheathing.cells import Cell
+from takeoff.sheathing.sheathe import AXES, Clipper, flips, product_of
+from takeoff.sheathing.slopes import slope_courses_of, slope_division
+from takeoff.sheathing.walls import wall_division
+from takeoff.sheathing.ways import Division, Way
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+MOST_SETS = 6
+"""Of the sets of courses of a slope so many are reckoned through: the plain one, and those that rip best."""
+
+_SAMPLE = 12
+"""The waste of ripping is estimated on so many of each course."""
+
+Needs = tuple[tuple[int, int], ...]
+"""Items and how many of each."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """One division of a face, with what its ways need."""
+
+    courses: tuple[Course, ...]
+    """Of a slope; a wall has none."""
+    divided: Division
+    needs: tuple[tuple[Needs, ...], ...]
+    """For each band, for each of its ways."""
+
+
+@dataclass(slots=True)
+class Items:
+    """Numbers for what is to be cut, given out as it is met."""
+
+    numbers: dict[tuple[str, Shape], int] = field(default_factory=dict)
+
+    def number(self, product: str, shape: Shape) -> int:
+        """Of a shape of a product."""
+        return self.numbers.setdefault((product, shape), len(self.numbers))
+
+
+def course_sets(face: Face, rates: Mapping[str, float]) -> tuple[tuple[Course, ...], ...]:
+    """Sets of courses worth reckoning through, the plain one first.
+
+    Args:
+        face: a slope.
+        rates: what a sheet of each product costs [cents].
+    """
+    sets = slope_courses_of(face)
+    strips: dict[tuple[float, float], tuple[Course, ...]] = {}
+    ranked = sorted(sets, key=lambda courses: _ripped(face, courses, rates))
+    for courses in ranked:
+        strips.setdefault(_exposed_heights(courses), courses)
+    # The best of every strip, so that its price can be told, then whatever rips best.
+    return tuple(dict.fromkeys((*sets[:1], *strips.values(), *ranked)))[: max(MOST_SETS, 1 + len(strips))]
+
+
+def _exposed_heights(courses: Sequence[Course]) -> tuple[float, float]:
+    exposed = [c.v[1] - c.v[0] for c in courses if c.zone == "exposed"]
+    return (exposed[0] if exposed else 0.0, exposed[-1] if len(exposed) > 1 else 0.0)
+
+
+def _ripped(face: Face, courses: Sequence[Course], rates: Mapping[str, float]) -> tuple[float, int]:
+    """What the courses cost a sheet's length, ripped from sheets as well as best fit can; of equal ones the fewest."""
+    if face.cover is None:
+        return (0.0, 0)
+    cost = 0.0
+    for zone, product in (("field", face.cover.field), ("exposed", face.cover.exposed)):
+        width = steps_up(smallest_sheet(sheet_product(product))[0])
+        heights = sorted((steps_up(c.v[1] - c.v[0]) for c in courses if c.zone == zone), reverse=True)
+        widths = [height for height in heights for _ in range(_SAMPLE)]
+        cost += rates[product] * len(best_fit(widths, lambda _, w=width: w)) / _SAMPLE  # type: ignore[misc]
+    return (cost, len(courses))
+
+
+def candidates(face: Face, items: Items, rates: Mapping[str, float]) -> tuple[Candidate, ...]:
+    """The divisions of a covered face; their items are added to ``items``."""
+    clipped = Clipper(face)
+    if face.kind == "wall":
+        return (_candidate(face, (), wall_division(face), clipped, items),)
+    return tuple(
+        _candidate(face, courses, slope_division(face, courses), clipped, items) for courses in course_sets(face, rates)
+    )
+
+
+def _candidate(face: Face, courses: tuple[Course, ...], divided: Division, clipped: Clipper, items: Items) -> Candidate:
+    known: dict[Cell, tuple[int, ...]] = {}
+
+    def needs(way: Way) -> Needs:
+        counts = Counter[int]()
+        for cell in way.cells:
+            if cell not in known:
+                known[cell] = tuple(_items_of(face, cell, clipped.polygons(cell), items))
+            counts.update(known[cell])
+        return tuple(sorted(counts.items()))
+
+    return Candidate(
+        courses=courses,
+        divided=divided,
+        needs=tuple(tuple(needs(way) for way in band) for band in divided.bands),
+    )
+
+
+def _items_of(face: Face, cell: Cell, polygons: Sequence[Polygon], items: Items) -> Iterator[int]:
+    upright = AXES[face.kind] == "v"
+    for polygon in polygons:
+        points = corners(polygon)
+        shape, _ = shape_of([(y, -x) for x, y in points] if upright else points, flips=flips(face, cell))
+        yield items.number(product_of(face, cell), shape)
