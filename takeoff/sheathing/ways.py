@@ -45,6 +45,10 @@ class Division:
     clashes: tuple[NDArray[np.bool_], ...]
     """For each band but the first: rows for the ways of the band below, columns for its own."""
 
+    def faults(self, ways: Sequence[int]) -> int:
+        """How often neighbours are in line where each band is laid in one of its ways."""
+        return sum(bool(clash[pair]) for clash, pair in zip(self.clashes, pairwise(ways), strict=True))
+
 
 def division(bands: Sequence[Band], stagger: float) -> Division:
     """Bands with their clashes.
@@ -113,7 +117,7 @@ def cheapest(divided: Division, costs: Sequence[Sequence[int]], fault: int) -> L
     for step in reversed(before):
         ways.append(int(step[ways[-1]]))
     ways.reverse()
-    faults = sum(bool(c[a, b]) for c, (a, b) in zip(divided.clashes, pairwise(ways), strict=True))
+    faults = divided.faults(ways)
     return Laid(ways=tuple(ways), cost=int(best.min()) - fault * faults, faults=faults)
 
 

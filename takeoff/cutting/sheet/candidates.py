@@ -23,11 +23,14 @@ from takeoff.sheathing.ways import Division, Way
 if TYPE_CHECKING:
     from shapely import Polygon
 
-MOST_SETS = 6
-"""Of the sets of courses of a slope so many are reckoned through: the plain one, and those that rip best."""
+MOST_SETS = 12
+"""Of the sets of courses of all slopes so many are reckoned through: the plain ones, and those that rip best."""
+
+LEAST_SETS = 3
+"""Of each slope at least so many."""
 
 _SAMPLE = 12
-"""The waste of ripping is estimated on so many of each course."""
+"""The waste of ripping is estimated on so many strips of a full course."""
 
 Needs = tuple[tuple[int, int], ...]
 """Items and how many of each."""
@@ -55,20 +58,22 @@ class Items:
         return self.numbers.setdefault((product, shape), len(self.numbers))
 
 
-def course_sets(face: Face, rates: Mapping[str, float]) -> tuple[tuple[Course, ...], ...]:
+def course_sets(face: Face, rates: Mapping[str, float], most: int) -> tuple[tuple[Course, ...], ...]:
     """Sets of courses worth reckoning through, the plain one first.
 
     Args:
         face: a slope.
         rates: what a sheet of each product costs [cents].
+        most: how many.
     """
     sets = slope_courses_of(face)
     strips: dict[tuple[float, float], tuple[Course, ...]] = {}
-    ranked = sorted(sets, key=lambda courses: _ripped(face, courses, rates))
+    lengths = _Lengths(face)
+    ranked = sorted(sets, key=lambda courses: _ripped(face, courses, rates, lengths))
     for courses in ranked:
         strips.setdefault(_exposed_heights(courses), courses)
     # The best of every strip, so that its price can be told, then whatever rips best.
-    return tuple(dict.fromkeys((*sets[:1], *strips.values(), *ranked)))[: max(MOST_SETS, 1 + len(strips))]
+    return tuple(dict.fromkeys((*sets[:1], *ranked[:1], *strips.values(), *ranked)))[:most]
 
 
 def _exposed_heights(courses: Sequence[Course]) -> tuple[float, float]:
@@ -76,26 +81,46 @@ def _exposed_heights(courses: Sequence[Course]) -> tuple[float, float]:
     return (exposed[0] if exposed else 0.0, exposed[-1] if len(exposed) > 1 else 0.0)
 
 
-def _ripped(face: Face, courses: Sequence[Course], rates: Mapping[str, float]) -> tuple[float, int]:
-    """What the courses cost a sheet's length, ripped from sheets as well as best fit can; of equal ones the fewest."""
+def _ripped(face: Face, courses: Sequence[Course], rates: Mapping[str, float], lengths: _Lengths) -> tuple[int, int]:
+    """What the courses cost, ripped from sheets as well as best fit can; of equal ones the fewest courses."""
     if face.cover is None:
-        return (0.0, 0)
+        return (0, 0)
     cost = 0.0
     for zone, product in (("field", face.cover.field), ("exposed", face.cover.exposed)):
         width = steps_up(smallest_sheet(sheet_product(product))[0])
-        heights = sorted((steps_up(c.v[1] - c.v[0]) for c in courses if c.zone == zone), reverse=True)
-        widths = [height for height in heights for _ in range(_SAMPLE)]
-        cost += rates[product] * len(best_fit(widths, lambda _, w=width: w)) / _SAMPLE  # type: ignore[misc]
-    return (cost, len(courses))
+        of_zone = [(steps_up(c.v[1] - c.v[0]), lengths.share(c.v)) for c in courses if c.zone == zone]
+        widths = [height for height, share in sorted(of_zone, reverse=True) for _ in range(share)]
+        cost += rates[product] * len(best_fit(widths, lambda _, w=width: w))  # type: ignore[misc]
+    return (round(cost), len(courses))
 
 
-def candidates(face: Face, items: Items, rates: Mapping[str, float]) -> tuple[Candidate, ...]:
+class _Lengths:
+    """How long the courses of a slope are, on the average, in parts of the longest course there may be."""
+
+    def __init__(self, face: Face) -> None:
+        self._outline = face.outline.polygon
+        left, _, right, _ = self._outline.bounds
+        self._ends = left, right
+        self._known: dict[tuple[float, float], int] = {}
+
+    def share(self, v: tuple[float, float]) -> int:
+        from shapely import box
+
+        if v not in self._known:
+            left, right = self._ends
+            part = self._outline.intersection(box(left, v[0], right, v[1])).area
+            self._known[v] = max(1, round(_SAMPLE * part / (right - left) / (v[1] - v[0])))
+        return self._known[v]
+
+
+def candidates(face: Face, items: Items, rates: Mapping[str, float], most: int) -> tuple[Candidate, ...]:
     """The divisions of a covered face; their items are added to ``items``."""
     clipped = Clipper(face)
     if face.kind == "wall":
         return (_candidate(face, (), wall_division(face), clipped, items),)
     return tuple(
-        _candidate(face, courses, slope_division(face, courses), clipped, items) for courses in course_sets(face, rates)
+        _candidate(face, courses, slope_division(face, courses), clipped, items)
+        for courses in course_sets(face, rates, most)
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 
@@ -50,13 +50,16 @@ class Columns:
     """Of a piece of each item [cents / SCALE]."""
 
 
-def generated(job: Job, start: Sequence[Pattern], choose: Chooser | None = None) -> Columns:
+def generated(
+    job: Job, start: Sequence[Pattern], choose: Chooser | None = None, *, rounds: int = MOST_ROUNDS
+) -> Columns:
     """Solve the linear programme over all patterns and choices.
 
     Args:
         job: what to cut.
         start: patterns that make every item.
         choose: gives the choices for worths; None where nothing is to be chosen.
+        rounds: after so many it is enough.
     """
     pricers = [Pricer(t, stock, job.most) for t, stock in enumerate(job.stocks)]
     master = Master(job.wanted, job.faces, job.stocks)
@@ -66,7 +69,7 @@ def generated(job: Job, start: Sequence[Pattern], choose: Chooser | None = None)
         choices |= dict.fromkeys(choice for choice, _ in choose([0] * len(job.wanted)))
         master.add_choices(choices)
     best = 0
-    for _ in range(MOST_ROUNDS):
+    for _ in range(rounds):
         relaxed = master.solve()
         worths = tuple(floor(worth * SCALE) for worth in relaxed.worths)
         for pricer in pricers:
@@ -130,8 +133,7 @@ def _bound(
         Farley, A note on bounding a class of linear programming problems, including cutting stock problems, 1990.
     """
     scale = 1.0
-    for worth, pattern in priced:
-        source = _source(job, pattern)
+    for source, worth in _best_of_sources(job, priced):
         if source.qty is None and worth > 0:
             scale = min(scale, source.cost * SCALE / worth)
     total = sum(n * worth for n, worth in zip(job.wanted, worths, strict=True)) * scale
@@ -140,8 +142,17 @@ def _bound(
         value = (choice.cost * SCALE + cost) * scale
         least[choice.face] = min(value, least.get(choice.face, value))
     total += sum(least.values())
-    for worth, pattern in priced:
-        source = _source(job, pattern)
+    for source, worth in _best_of_sources(job, priced):
         if source.qty is not None:
             total -= source.qty * max(0.0, worth * scale - source.cost * SCALE)
     return ceil(total / SCALE - NEAR)
+
+
+def _best_of_sources(job: Job, priced: Sequence[tuple[int, Pattern]]) -> Iterator[tuple[Source, int]]:
+    """Each source with what its worthiest pattern is worth."""
+    best: dict[tuple[int, int], int] = {}
+    for worth, pattern in priced:
+        key = pattern.stock, pattern.source
+        best[key] = max(worth, best.get(key, 0))
+    for (stock, source), worth in best.items():
+        yield job.stocks[stock].sources[source], worth

@@ -1,209 +1,111 @@
 """How the faces of a building are laid, chosen together with the cutting of what that takes.
 
-Every face has a few divisions into courses, every course a few ways to run its sheets. One programme chooses among all
-of them and cuts the pieces at once: a lay-up is a column that needs pieces, a sheet is a column that makes them. The
-lay-ups themselves are found as the sheets are, by what the pieces are worth: the cheapest way through the courses.
+Every face has a few divisions into courses, every course a few ways to run its sheets. One linear programme chooses
+among all of them and cuts the pieces at once: a lay-up is a column that needs pieces, a sheet is a column that makes
+them, and lay-ups are found as sheets are, by what pieces are worth: the cheapest way through the courses. Its lay-ups
+are the start of a descent over whole ones.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from takeoff.cutting.sheet.block import blocks_of
-from takeoff.cutting.sheet.candidates import Candidate, Items, candidates
 from takeoff.cutting.sheet.columns import SCALE, Columns, Job, generated
+from takeoff.cutting.sheet.descent import Descent
 from takeoff.cutting.sheet.master import Choice
-from takeoff.cutting.sheet.pack import Packed, packed, useful
 from takeoff.cutting.sheet.pricing import Pattern, Stock, Strip
-from takeoff.cutting.sheet.rows import whole
-from takeoff.cutting.sheet.stocks import Sale
-from takeoff.model.face import Face
-from takeoff.sheathing.cells import Cell
-from takeoff.sheathing.ways import Laid, cheapest
+from takeoff.cutting.sheet.space import LayUps, Option, Space
+from takeoff.sheathing.ways import cheapest
 
 FAULT_CENTS = 10_000_000
 """What it costs where joints of neighbouring courses are in line: it is done only where there is no other way."""
 
-MOST_CHOICES = 24
-"""Lay-ups of a face that the integer programme may choose among."""
+MOST_POOL = 6
+"""Lay-ups of a face that the linear programme came nearest to taking, and which may be changed for as a whole."""
 
+MOST_ROUNDS = 20
+"""Of the linear programme. A count, not seconds."""
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Option:
-    """A face laid in one of its divisions, in the ways that suit the chosen sheets best."""
+MOST_STARTS = 3
+"""Lay-ups that are bettered, the best of those that are known."""
 
-    face: Face
-    candidate: Candidate
-    laid: Laid
-
-    @property
-    def cells(self) -> tuple[Cell, ...]:
-        """All its cells, band by band."""
-        bands = zip(self.candidate.divided.bands, self.laid.ways, strict=True)
-        return tuple(cell for band, way in bands for cell in band[way].cells)
-
-    @property
-    def needs(self) -> Counter[int]:
-        """The pieces it takes."""
-        return _needs(self.candidate, self.laid)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Search:
-    """Faces that share products, all they may be laid with, and the sheets on sale."""
-
-    faces: tuple[Face, ...]
-    found: tuple[tuple[Candidate, ...], ...]
-    stocks: tuple[Stock, ...]
-    items: int
-    copies: int
-
-    def packed(self, options: Sequence[Option]) -> Packed:
-        """The sheets for given lay-ups of all faces."""
-        wanted = self._wanted(options)
-        return packed(Job(stocks=self.stocks, wanted=wanted, most=wanted))
-
-    def _wanted(self, options: Sequence[Option]) -> tuple[int, ...]:
-        counts = sum((option.needs for option in options), Counter[int]())
-        return tuple(self.copies * counts[item] for item in range(self.items))
+MOST_SCORES = 60
+"""Lay-ups that are scored in bettering one. A count, not seconds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
-    """A lay-up for every face, and the best one of every other division at the same worths of pieces."""
+    """A lay-up for every face."""
 
-    options: tuple[Option, ...]
-    others: tuple[tuple[Option, ...], ...]
-    """For each face, for each of its candidates."""
-    cost: int
+    options: LayUps
+    others: tuple[LayUps, ...]
+    """For each face, each of its divisions in the ways that suit the sheets best."""
     bound: int
     """Cents that no lay-up of these divisions costs less than."""
 
 
-def search_of(faces: Sequence[Face], sales: Mapping[str, Sale], copies: int) -> Search:
-    """Set up the search.
-
-    Args:
-        faces: covered.
-        sales: what is on sale of every product of theirs.
-        copies: how many of the building are built.
-    """
-    items = Items()
-    rates = {name: sale.rate for name, sale in sales.items()}
-    found = tuple(candidates(face, items, rates) for face in faces)
-    products = sorted({product for product, _ in items.numbers})
-    stocks = tuple(_stock(sales[product], items, product) for product in products)
-    return Search(faces=tuple(faces), found=found, stocks=stocks, items=len(items.numbers), copies=copies)
-
-
-def _stock(sale: Sale, items: Items, product: str) -> Stock:
-    numbers = [number for (name, _), number in items.numbers.items() if name == product]
-    shapes = [shape for (name, shape) in items.numbers if name == product]
-    return Stock(blocks=blocks_of(shapes, sale.excess, sale.longest, numbers=numbers), sources=sale.sources)
-
-
-def chosen(search: Search) -> Chosen:
+def chosen(space: Space) -> Chosen:
     """The cheapest lay-ups found."""
-    job = Job(stocks=search.stocks, wanted=(0,) * search.items, most=_most(search), faces=len(search.faces))
-
+    job = Job(stocks=space.stocks, wanted=(0,) * space.items, most=space.most(), faces=len(space.faces))
     met: dict[Choice, Option] = {}
 
     def choose(worths: Sequence[int]) -> Sequence[tuple[Choice, int]]:
-        found = [(_choice(k, option, worths, search.copies), option) for k, option in _options(search, worths)]
-        for (choice, _), option in found:
+        priced = []
+        for option in _options(space, worths):
+            choice, worth = _choice(space, option, worths)
             met.setdefault(choice, option)
-        return [priced for priced, _ in found]
+            priced.append((choice, worth))
+        return priced
 
-    start = tuple(_single_patterns(search.stocks))
-    columns = generated(job, start, choose)
-    others = _by_face(search, columns.worths)
-    plain = tuple(options[0] for options in others)
-    best_of_each = tuple(min(options, key=lambda o: _value(o, columns.worths)) for options in others)
-    tried = [(option_set, search.packed(option_set)) for option_set in (best_of_each, plain)]
-    integer = _integer(search, job, columns, met)
-    if integer:
-        tried.append((integer, search.packed(integer)))
-    options, cut = min(tried, key=lambda one: (_faults(one[0]), one[1].cost))
-    return Chosen(options=options, others=others, cost=cut.cost, bound=min(columns.bound, cut.cost))
+    columns = generated(job, tuple(_single_patterns(space.stocks)), choose, rounds=MOST_ROUNDS)
+    others = _by_face(space, _options(space, columns.worths))
+    near = sorted(columns.choices, key=lambda choice: _value(choice, columns))
+    pools = tuple(pool[:MOST_POOL] for pool in _by_face(space, (met[choice] for choice in near)))
+    descent = Descent(space)
+    starts = sorted(dict.fromkeys(_starts(pools, others)), key=descent.worth)[:MOST_STARTS]
+    _, options = min(descent.improved(start, MOST_SCORES, pools) for start in starts)
+    return Chosen(options=options, others=others, bound=columns.bound)
 
 
-def _integer(search: Search, job: Job, columns: Columns, met: Mapping[Choice, Option]) -> tuple[Option, ...] | None:
-    """Lay-ups by the integer programme over the choices that the linear one came near to taking."""
-    by_face: list[list[tuple[float, int, Choice]]] = [[] for _ in search.faces]
-    for order, choice in enumerate(columns.choices):
-        worth = sum(n * columns.worths[item] for item, n in choice.needs) / SCALE
-        by_face[choice.face].append((choice.cost + worth - columns.faces[choice.face], order, choice))
-    near = [choice for found in by_face for _, _, choice in sorted(found)[:MOST_CHOICES]]
-    items = {item for choice in near for item, _ in choice.needs}
-    strips = [
-        strip
-        for strip in useful(job, columns, ())
-        if all(item in items for n, _ in strip.content for item in job.stocks[strip.stock].blocks[n].content)
-    ]
-    answer = whole(job, strips, near)
-    if answer is None:
-        return None
-    return tuple(met[choice] for choice in sorted(answer.choices, key=lambda c: c.face))
+def _value(choice: Choice, columns: Columns) -> tuple[int, int]:
+    """What a choice costs at the last worths of pieces, beside what its face costs."""
+    worth = sum(n * columns.worths[item] for item, n in choice.needs)
+    return choice.face, choice.cost * SCALE + worth
 
 
-def _faults(options: Sequence[Option]) -> int:
-    return sum(option.laid.faults for option in options)
+def _starts(pools: Sequence[LayUps], others: Sequence[LayUps]) -> Iterator[LayUps]:
+    """Lay-ups to start from: the nearest ones of the linear programme, paired in turn, and every division alike."""
+    for turn in range(MOST_POOL):
+        yield tuple(pool[turn % len(pool)] for pool in pools)
+        yield tuple(pool[turn * k % len(pool)] for k, pool in enumerate(pools))
+    for number in range(max(len(of_face) for of_face in others)):
+        yield tuple(of_face[min(number, len(of_face) - 1)] for of_face in others)
 
 
-def _most(search: Search) -> tuple[int, ...]:
-    """How many of each item are of use: what all faces need if each is laid so that it needs the most."""
-    total = Counter[int]()
-    for found in search.found:
-        of_face = Counter[int]()
-        for candidate in found:
-            of_candidate = Counter[int]()
-            for band in candidate.needs:
-                of_band = Counter[int]()
-                for needs in band:
-                    of_band |= Counter(dict(needs))
-                of_candidate += of_band
-            of_face |= of_candidate
-        total += of_face
-    return tuple(search.copies * total[item] for item in range(search.items))
-
-
-def _options(search: Search, worths: Sequence[int]) -> Iterator[tuple[int, Option]]:
-    """For each face, each candidate laid as is cheapest at some worths [cents / SCALE]."""
-    for k, (face, found) in enumerate(zip(search.faces, search.found, strict=True)):
-        for candidate in found:
+def _options(space: Space, worths: Sequence[int]) -> Iterator[Option]:
+    """For each face, each division laid as is cheapest at some worths [cents / SCALE]."""
+    for k, found in enumerate(space.found):
+        for c, candidate in enumerate(found):
             costs = [
-                [search.copies * sum(n * worths[item] for item, n in needs) for needs in band]
+                [space.copies * sum(n * worths[item] for item, n in needs) for needs in band]
                 for band in candidate.needs
             ]
-            yield (
-                k,
-                Option(face=face, candidate=candidate, laid=cheapest(candidate.divided, costs, FAULT_CENTS * SCALE)),
-            )
+            yield Option(k, c, cheapest(candidate.divided, costs, FAULT_CENTS * SCALE).ways)
 
 
-def _by_face(search: Search, worths: Sequence[int]) -> tuple[tuple[Option, ...], ...]:
-    found: list[list[Option]] = [[] for _ in search.faces]
-    for k, option in _options(search, worths):
-        found[k].append(option)
-    return tuple(tuple(options) for options in found)
+def _by_face(space: Space, options: Iterator[Option]) -> tuple[LayUps, ...]:
+    found: list[list[Option]] = [[] for _ in space.faces]
+    for option in options:
+        found[option.face].append(option)
+    return tuple(tuple(of_face) for of_face in found)
 
 
-def _choice(k: int, option: Option, worths: Sequence[int], copies: int) -> tuple[Choice, int]:
-    needs = tuple(sorted((item, copies * n) for item, n in option.needs.items()))
-    return Choice(k, needs, FAULT_CENTS * option.laid.faults), sum(n * worths[item] for item, n in needs)
-
-
-def _value(option: Option, worths: Sequence[int]) -> tuple[int, int]:
-    return option.laid.faults, sum(n * worths[item] for item, n in option.needs.items())
-
-
-def _needs(candidate: Candidate, laid: Laid) -> Counter[int]:
-    total = Counter[int]()
-    for band, way in zip(candidate.needs, laid.ways, strict=True):
-        total.update(dict(band[way]))
-    return total
+def _choice(space: Space, option: Option, worths: Sequence[int]) -> tuple[Choice, int]:
+    """An option as a column, and what its pieces are worth [cents / SCALE]."""
+    needs = tuple(sorted(space.needs(option).items()))
+    cost = FAULT_CENTS * space.faults((option,))
+    return Choice(option.face, needs, cost), sum(n * worths[item] for item, n in needs)
 
 
 def _single_patterns(stocks: Sequence[Stock]) -> Iterator[Pattern]:

@@ -155,42 +155,54 @@ class Pricer:
         return Strip(self._number, block.height, rest.length + block.length, tuple(sorted(counts.items())))
 
     def patterns(self) -> Iterator[tuple[int, Pattern]]:
-        """For each source its worthiest pattern, with its worth."""
+        """For each source its worthiest pattern, with its worth; then the worthiest that have a row of each height."""
         for k, source in enumerate(self.sources):
-            worth, heights = self._filled(source)
-            strips = tuple(self.strip(height, source.length)[1] for height in heights)
-            yield worth, Pattern(self._number, k, tuple(sorted((s for s in strips if s.content), reverse=True)))
+            kept, fillings = self._filled(source)
+            held = [
+                (worth + int(fillings[-1][source.width - height]), height, source.width - height)
+                for height, worth in kept
+            ]
+            best = int(fillings[-1][-1])
+            yield best, self._pattern(k, self._heights(kept, fillings, source.width))
+            for worth, height, rest in sorted(held, reverse=True):
+                if worth < best:
+                    yield worth, self._pattern(k, [height, *self._heights(kept, fillings, rest)])
 
-    def _filled(self, source: Source) -> tuple[int, list[int]]:
-        """The worthiest heights of rows for a source."""
+    def _pattern(self, source: int, heights: Sequence[int]) -> Pattern:
+        rows = (self.strip(height, self.sources[source].length)[1] for height in heights)
+        return Pattern(self._number, source, tuple(sorted((row for row in rows if row.content), reverse=True)))
+
+    def _filled(self, source: Source) -> tuple[list[tuple[int, int]], list[NDArray[np.int64]]]:
+        """Heights of rows that are of use in a source, with their worths, and the tables of filling it with them."""
         import numpy as np
 
         best = np.zeros(source.width + 1, dtype=np.int64)
-        rows, kept, before = [best], list[int](), 0
+        tables, kept, before = [best], list[tuple[int, int]](), 0
         for height in self.heights:
             worth = int(self._rows[self._upto[height]][source.length])
             if worth <= before or height > source.width:
                 continue  # a lower row is worth as much
             before = worth
-            new, group, left = best.copy(), 1, source.width // height
+            best, group, left = best.copy(), 1, source.width // height
             while left > 0:
                 take = min(group, left)
                 span = take * height
-                np.maximum(new[span:], new[:-span] + take * worth, out=new[span:])
+                np.maximum(best[span:], best[:-span] + take * worth, out=best[span:])
                 left -= take
                 group *= 2
-            best = new
-            rows.append(best)
-            kept.append(height)
-        return int(best[-1]), self._heights(rows, kept, source)
+            tables.append(best)
+            kept.append((height, worth))
+        return kept, tables
 
-    def _heights(self, rows: list[NDArray[np.int64]], kept: list[int], source: Source) -> list[int]:
-        heights, at = list[int](), source.width
+    @staticmethod
+    def _heights(kept: list[tuple[int, int]], tables: list[NDArray[np.int64]], room: int) -> list[int]:
+        """Heights of the rows behind the last table's worth for some room."""
+        heights, at = list[int](), room
         for k in range(len(kept), 0, -1):
-            worth = int(self._rows[self._upto[kept[k - 1]]][source.length])
-            start, count = int(rows[k][at]), 0
-            while int(rows[k - 1][at - count * kept[k - 1]]) + count * worth != start:
+            height, worth = kept[k - 1]
+            start, count = int(tables[k][at]), 0
+            while int(tables[k - 1][at - count * height]) + count * worth != start:
                 count += 1
-            heights += [kept[k - 1]] * count
-            at -= count * kept[k - 1]
+            heights += [height] * count
+            at -= count * height
         return heights

@@ -30,6 +30,11 @@ class Shape:
     corners: tuple[Point, ...]
     flips: bool
 
+    @property
+    def area(self) -> int:
+        """What it covers [steps squared]; of what is cut as a rectangle, the rectangle."""
+        return abs(_area(self.corners)) // 2 if self.corners else self.length * self.width
+
     def side(self, pose: Pose, *, right: bool) -> tuple[int, int] | None:
         """X of one end's line at the lower and the upper edge, in a pose; None where the end isn't one straight line.
 
