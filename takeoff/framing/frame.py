@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.lengths import stock_lengths
@@ -44,12 +44,15 @@ if TYPE_CHECKING:
     from takeoff.plan.schema import Building
 
 
-def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBuilding, tuple[Finding, ...]]:
+def frame(
+    building: Building, written: Callable[[str], Place], sheet_edges: Mapping[str, tuple[float, ...]] | None = None
+) -> tuple[FramedBuilding, tuple[Finding, ...]]:
     """Frame one building.
 
     Args:
         building: as the plan writes it, already verified.
         written: gives the place in the plan of a path within the building, such as ``roof.pitch``.
+        sheet_edges: by slope, v of the level joints of its sheets [in]; left out, those of the plain lay-up.
 
     Returns:
         The framed building, its sticks not yet marked and its faces not yet sheathed; and what was decided.
@@ -58,7 +61,7 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         PlanError: no such roof can be framed.
     """
     ground = footprint(building)
-    roof = _roof(building, ground, written)
+    roof = _roof(building, ground, written, sheet_edges or {})
     standing = walls(building, roof, ground, written)
     covers = [wall_cover(building, wall, roof) for wall in standing]
     in_walls = [wall_members(wall, cover.rows) for wall, cover in zip(standing, covers, strict=True)]
@@ -90,9 +93,14 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
     return framed, (*_decisions(building, roof, written), *of_posts, *of_ties, *floors.findings)
 
 
-def _roof(building: Building, ground: Footprint, written: Callable[[str], Place]) -> RoofFrame:
+def _roof(
+    building: Building,
+    ground: Footprint,
+    written: Callable[[str], Place],
+    sheet_edges: Mapping[str, tuple[float, ...]],
+) -> RoofFrame:
     try:
-        return roof_frame(building, ground, written)
+        return roof_frame(building, ground, written, sheet_edges)
     except RoofError as error:
         names = ", ".join(ground.sides[k].name for k in error.edges)
         raise _refused("frame.roof", written("roof"), f"no roof closes over these sides ({names}): {error}") from error

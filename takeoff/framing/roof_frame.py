@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
@@ -54,8 +54,13 @@ class RoofFrame:
         return tuple(end for end in self.ridge_ends if end.side == side)
 
 
-def roof_frame(building: Building, ground: Footprint, written: Callable[[str], Place]) -> RoofFrame:
-    """Design the roof of a building.
+def roof_frame(
+    building: Building,
+    ground: Footprint,
+    written: Callable[[str], Place],
+    sheet_edges: Mapping[str, tuple[float, ...]],
+) -> RoofFrame:
+    """Design the roof of a building; arguments as of `frame.frame`.
 
     Raises:
         RoofError: no roof closes over its sides.
@@ -64,6 +69,7 @@ def roof_frame(building: Building, ground: Footprint, written: Callable[[str], P
     roof = building.roof
     plan = roof_plan(building, ground, written)
     plan = replace(plan, slopes=with_openings(plan.slopes, building, written))
+    plan = replace(plan, slopes=tuple(replace(s, sheet_edges=sheet_edges.get(s.name)) for s in plan.slopes))
     rafter = profile(roof.rafters.size)
     rows = tuple(
         with_rakes(

@@ -70,6 +70,8 @@ class Slope:
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
     openings: tuple[SlopeOpening, ...] = ()
     """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
+    sheet_edges: tuple[float, ...] | None = None
+    """V of the level joints of its sheets [in], if they are chosen already; outlookers lie under them."""
 
     @property
     def level(self) -> float:

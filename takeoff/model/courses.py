@@ -48,7 +48,8 @@ def course_choices(low: float, high: float, cover: Cover, shown: Shown | None) -
     split = shown if cover.exposed != cover.field else None
     width, field = (smallest_sheet(sheet_product(name))[0] for name in (cover.exposed, cover.field))
     height = high - low
-    strips, tops = (0.0,), (0.0,)
+    strips: tuple[float, ...] = (0.0,)
+    tops: tuple[float, ...] = (0.0,)
     if split:
         strips = _strips(split.eave - low, split.eave_hidden_to - low, width, height)
         if split.high is not None:

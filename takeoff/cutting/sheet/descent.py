@@ -40,6 +40,13 @@ class Descent:
         total = Score(sum(s.cost for s in scores), sum(s.spread for s in scores))
         return Worth(self._space.faults(options), total)
 
+    def fitted(self, options: LayUps) -> tuple[int, int]:
+        """What the sheets for some lay-ups cost as best fit cuts them [cents], and how many there are."""
+        wanted = self._space.wanted(options)
+        patterns = [p for fitter in self._fitters for p in fitter.patterns(wanted)]
+        cost = sum(self._space.stocks[p.stock].sources[p.source].cost for p in patterns)
+        return cost, len(patterns)
+
     def _score(self, t: int, wanted: Counter[int]) -> Score:
         key = t, tuple(wanted[item] for item in self._items[t])
         if key not in self._known:
