@@ -107,6 +107,6 @@ class Clipper:
         key = (cell.u, cell.v)
         if key not in self._known:
             whole = box(cell.u[0], cell.v[0], cell.u[1], cell.v[1])
-            inside = self._outline.contains_properly(whole)
+            inside = self._outline.covers(whole)
             self._known[key] = (whole,) if inside else cleaned(self._outline.intersection(whole))
         return self._known[key]

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
 from takeoff.catalog.sheets import sheet_product
 from takeoff.cutting.best_fit import best_fit
@@ -19,9 +17,6 @@ from takeoff.sheathing.sheathe import AXES, Clipper, flips, product_of
 from takeoff.sheathing.slopes import slope_courses_of, slope_division
 from takeoff.sheathing.walls import wall_division
 from takeoff.sheathing.ways import Division, Way
-
-if TYPE_CHECKING:
-    from shapely import Polygon
 
 MOST_SETS = 12
 """Of the sets of courses of all slopes so many are reckoned through: the plain ones, and those that rip best."""
@@ -115,36 +110,48 @@ class _Lengths:
 
 def candidates(face: Face, items: Items, rates: Mapping[str, float], most: int) -> tuple[Candidate, ...]:
     """The divisions of a covered face; their items are added to ``items``."""
-    clipped = Clipper(face)
+    pieces = _Pieces(face, items)
     if face.kind == "wall":
-        return (_candidate(face, (), wall_division(face), clipped, items),)
+        return (_candidate((), wall_division(face), pieces),)
     return tuple(
-        _candidate(face, courses, slope_division(face, courses), clipped, items)
-        for courses in course_sets(face, rates, most)
+        _candidate(courses, slope_division(face, courses), pieces) for courses in course_sets(face, rates, most)
     )
 
 
-def _candidate(face: Face, courses: tuple[Course, ...], divided: Division, clipped: Clipper, items: Items) -> Candidate:
-    known: dict[Cell, tuple[int, ...]] = {}
-
-    def needs(way: Way) -> Needs:
-        counts = Counter[int]()
-        for cell in way.cells:
-            if cell not in known:
-                known[cell] = tuple(_items_of(face, cell, clipped.polygons(cell), items))
-            counts.update(known[cell])
-        return tuple(sorted(counts.items()))
-
+def _candidate(courses: tuple[Course, ...], divided: Division, pieces: _Pieces) -> Candidate:
     return Candidate(
         courses=courses,
         divided=divided,
-        needs=tuple(tuple(needs(way) for way in band) for band in divided.bands),
+        needs=tuple(tuple(pieces.needs(way) for way in band) for band in divided.bands),
     )
 
 
-def _items_of(face: Face, cell: Cell, polygons: Sequence[Polygon], items: Items) -> Iterator[int]:
-    upright = AXES[face.kind] == "v"
-    for polygon in polygons:
-        points = corners(polygon)
-        shape, _ = shape_of([(y, -x) for x, y in points] if upright else points, flips=flips(face, cell))
-        yield items.number(product_of(face, cell), shape)
+class _Pieces:
+    """What the cells of a face are as items; a cell met before costs nothing."""
+
+    def __init__(self, face: Face, items: Items) -> None:
+        self._face, self._items, self._clipped = face, items, Clipper(face)
+        self._upright = AXES[face.kind] == "v"
+        self._known: dict[Cell, tuple[int, ...]] = {}
+        self._made_of = {
+            zone: (product_of(face, cell), flips(face, cell))
+            for zone in ("field", "exposed")
+            for cell in (Cell((0.0, 0.0), (0.0, 0.0), zone),)
+        }
+
+    def needs(self, way: Way) -> Needs:
+        """Items of a way, and how many of each."""
+        counts: dict[int, int] = {}
+        for cell in way.cells:
+            if cell not in self._known:
+                self._known[cell] = tuple(self._items_of(cell))
+            for item in self._known[cell]:
+                counts[item] = counts.get(item, 0) + 1
+        return tuple(sorted(counts.items()))
+
+    def _items_of(self, cell: Cell) -> Iterator[int]:
+        product, may_flip = self._made_of[cell.zone]
+        for polygon in self._clipped.polygons(cell):
+            points = corners(polygon)
+            shape, _ = shape_of([(y, -x) for x, y in points] if self._upright else points, flips=may_flip)
+            yield self._items.number(product, shape)

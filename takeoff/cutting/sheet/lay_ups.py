@@ -27,10 +27,10 @@ MOST_POOL = 6
 MOST_ROUNDS = 20
 """Of the linear programme. A count, not seconds."""
 
-MOST_STARTS = 3
+MOST_STARTS = 4
 """Lay-ups that are bettered, the best of those that are known."""
 
-MOST_SCORES = 60
+MOST_SCORES = 80
 """Lay-ups that are scored in bettering one. A count, not seconds."""
 
 
