@@ -93,8 +93,9 @@ def test_at_the_rake_the_grades_meet_on_a_rafter_two_feet_or_more_inside() -> No
     left = {cell.u for cell in cells if cell.zone == "exposed" and cell.u[0] == -12.0}
     right = {cell.u for cell in cells if cell.zone == "exposed" and cell.u[1] == LENGTH + 12.0}
     # 12 outside and 16 inside are 28; 3/4 inside would be a strip of 12-3/4
-    assert left == {(-12.0, 16.0)}
-    assert right == {(LENGTH - 16.0, LENGTH + 12.0)}
+    # and every other course ends one rafter further in, so that no four corners meet
+    assert left == {(-12.0, 16.0), (-12.0, 32.0)}
+    assert right == {(LENGTH - 16.0, LENGTH + 12.0), (LENGTH - 32.0, LENGTH + 12.0)}
 
 
 def test_one_grade_everywhere_is_laid_as_one_field() -> None:

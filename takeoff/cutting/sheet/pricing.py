@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -132,15 +133,18 @@ class Pricer:
     def _traced(self, row: int, length: int) -> Strip:
         """The row behind a worth in a table: from the last block back, as few of each as explain it."""
         content, at, height = list[tuple[int, int]](), length, 0
-        for k in range(row, 0, -1):
-            number, worth = self._row_blocks[k], int(self._rows[k][at])
-            long, count = self.blocks[number].length, 0
-            while int(self._rows[k - 1][at - count * long]) + count * int(self._worth[number]) != worth:
+        while self._rows[row][at] > 0:
+            worth = int(self._rows[row][at])
+            # Tables never fall from one to the next: the first that has this worth ends with a block that stands here.
+            row = bisect_left(range(row), worth, key=lambda k: int(self._rows[k][at]))
+            number, count = self._row_blocks[row], 1
+            long, each = self.blocks[number].length, int(self._worth[number])
+            row -= 1
+            while int(self._rows[row][at - count * long]) + count * each != worth:
                 count += 1
-            if count:
-                content.append((number, count))
-                at -= count * long
-                height = max(height, self.blocks[number].height)
+            content.append((number, count))
+            at -= count * long
+            height = max(height, self.blocks[number].height)
         used = sum(self.blocks[number].length * count for number, count in content)
         return Strip(self._number, height, used, tuple(sorted(content)))
 
