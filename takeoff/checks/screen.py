@@ -10,6 +10,7 @@ from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat
 from takeoff.checks.ridge_over import over_the_beam
 from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
 from takeoff.checks.roof_openings import cut_rafters, opening_headers
+from takeoff.checks.sheathing import panel_supports
 from takeoff.checks.ties import collars, ties
 from takeoff.checks.walls import tall_studs
 from takeoff.findings import Finding
@@ -32,6 +33,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     collars,
     vent_area,
     sheathing_span,
+    panel_supports,
     opening_headers,
     cut_rafters,
     tall_studs,

@@ -101,9 +101,9 @@ def test_no_four_corners_meet_wherever_the_supports_allow() -> None:
                 for a in joints(cells, below)
                 for b in joints(cells, above)
             )
-            # A way free of faults is taken if there is one: so where joints are in line there is none.
+            # Of two courses a way free of faults is taken if there is one; of more, one may be in another's way.
             free = all((~clashes).any() for clashes in divided.clashes)
-            assert not in_line or not free
+            assert not in_line or not free or len(divided.bands) > 2
 
 
 def test_no_piece_of_a_slope_is_larger_than_a_sheet() -> None:

@@ -106,3 +106,11 @@ def test_one_grade_everywhere_is_laid_as_one_field() -> None:
 
 def test_without_an_overhang_nothing_is_exposed() -> None:
     assert {cell.zone for cell in slope_cells(slope())} == {"field"}
+
+
+def test_no_four_corners_meet_where_grades_meet_at_the_rake_nor_elsewhere() -> None:
+    cells = slope_cells(slope(eave=20.0, rake=12.0))
+    lines = courses(cells)
+    ends = [{cell.u[1] for cell in cells if cell.v == course} - {LENGTH + 12.0} for course in lines]
+    assert len(lines) == 4
+    assert all(abs(a - b) >= 16.0 for below, above in pairwise(ends) for a in below for b in above)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from takeoff.catalog.sheets import sheet_product
 from takeoff.cutting.assign import assign_sheets
 from takeoff.model.takeoff import Takeoff
+from takeoff.sheathing.edges import panel_edges
 from takeoff.sheets.tables.table import AREA, LENGTH, MONEY, PERCENT, Column, Row, Table
 
 
@@ -43,6 +44,16 @@ def _sheets(takeoff: Takeoff) -> Iterator[Row]:
                 piece.length_in,
                 piece.width_in,
             )
+
+
+def _edges(takeoff: Takeoff) -> Iterator[Row]:
+    for building in takeoff.buildings:
+        for face in building.faces:
+            panels = [panel for panel in building.panels if panel.face == face.name]
+            if panels:
+                counts = panel_edges(face, panels)
+                nails = counts.edge_nails, counts.field_nails
+                yield (building.name, face.name, *nails, counts.clips, counts.blocking_in)
 
 
 def _lay_ups(takeoff: Takeoff) -> Iterator[Row]:
@@ -150,3 +161,18 @@ LEFTOVERS = Table(
     rows=_leftovers,
 )
 """One row a rectangle left of a sheet that is worth keeping; axes as in `SHEETS`."""
+
+PANEL_EDGES = Table(
+    file="panel_edges.csv",
+    columns=(
+        Column("building"),
+        Column("face"),
+        Column("edge_nails"),
+        Column("field_nails"),
+        Column("clips"),
+        Column("blocking_in", LENGTH),
+    ),
+    rows=_edges,
+)
+"""One row a face of one copy of a building: nails by the schedule of edges and field, clips between the supports, and
+blocks along the edges of pieces too narrow for clips."""
