@@ -123,11 +123,14 @@ def cheapest(divided: Division, costs: Sequence[Sequence[int]], fault: int) -> L
 
 def plainest(divided: Division) -> tuple[Cell, ...]:
     """Cells of the ways with the fewest sheets, where nobody counts the cost."""
+    return tuple(cell for band, k in zip(divided.bands, plain_ways(divided), strict=True) for cell in band[k].cells)
+
+
+def plain_ways(divided: Division) -> tuple[int, ...]:
+    """The ways with the fewest sheets; of as many the first."""
     if not divided.bands:
         return ()
-    costs = [[len(way.cells) for way in band] for band in divided.bands]
-    laid = cheapest(divided, costs, fault=1_000)
-    return tuple(cell for band, k in zip(divided.bands, laid.ways, strict=True) for cell in band[k].cells)
+    return cheapest(divided, [[len(way.cells) for way in band] for band in divided.bands], fault=1_000).ways
 
 
 def runs(

@@ -16,7 +16,7 @@ from takeoff.cutting.sheet.descent import Descent
 from takeoff.cutting.sheet.master import Choice
 from takeoff.cutting.sheet.pricing import Pattern, Stock, Strip
 from takeoff.cutting.sheet.space import LayUps, Option, Space
-from takeoff.sheathing.ways import cheapest
+from takeoff.sheathing.ways import cheapest, plain_ways
 
 FAULT_CENTS = 10_000_000
 """What it costs where joints of neighbouring courses are in line: it is done only where there is no other way."""
@@ -64,8 +64,14 @@ def chosen(space: Space) -> Chosen:
     pools = tuple(pool[:MOST_POOL] for pool in _by_face(space, (met[choice] for choice in near)))
     descent = Descent(space)
     starts = sorted(dict.fromkeys(_starts(pools, others)), key=descent.worth)[:MOST_STARTS]
-    _, options = min(descent.improved(start, MOST_SCORES, pools) for start in starts)
+    ends = dict.fromkeys(descent.improved(start, MOST_SCORES, pools) for start in (*starts, _plain(space)))
+    options = min(ends, key=lambda end: (end[0].faults, space.packed(end[1]).cost, end[0].score))[1]
     return Chosen(options=options, others=others, bound=columns.bound)
+
+
+def _plain(space: Space) -> LayUps:
+    """Every face laid in the plain way: what is chosen is never dearer."""
+    return tuple(Option(k, 0, plain_ways(found[0].divided)) for k, found in enumerate(space.found))
 
 
 def _value(choice: Choice, columns: Columns) -> tuple[int, int]:
