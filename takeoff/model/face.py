@@ -69,4 +69,7 @@ class Face:
     """None where no sheets are ordered."""
     shown: Shown | None
     """None where no underside shows."""
+    open_below: tuple[tuple[tuple[float, float], ...], ...] = ()
+    """Outlines in u and v [in] over which the underside shows as well: of porches and open ceilings. From the plan they
+    come by `geometry.plumb.plumb_onto`; every piece that reaches over one is of the exposed grade."""
     written: Place = NOWHERE

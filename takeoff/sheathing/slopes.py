@@ -13,6 +13,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from takeoff.catalog.sheets import sheet_product
+from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.courses import Course, course_choices, smallest_sheet
 from takeoff.model.face import Face, Shown
 from takeoff.sheathing.cells import Cell, Reach, extent_of, spans
@@ -76,7 +77,18 @@ def _way(
             (first, *_) = _runs(face, u0, u1)
             ends += first
             cells += [Cell(span, course.v, "exposed") for span in spans(u0, u1, first)]
-    return Way(cells=tuple(cells), ends=tuple(sorted(ends)), fixed=tuple(fixed))
+    return Way(cells=tuple(_shown(face, cell) for cell in cells), ends=tuple(sorted(ends)), fixed=tuple(fixed))
+
+
+def _shown(face: Face, cell: Cell) -> Cell:
+    """The cell, of the exposed grade if it reaches over something open."""
+    if not face.open_below or cell.zone == "exposed":
+        return cell
+    from shapely import Polygon, box
+
+    whole = box(cell.u[0], cell.v[0], cell.u[1], cell.v[1])
+    over = any(Polygon(outline).intersection(whole).area > TOLERANCE.area for outline in face.open_below)
+    return Cell(cell.u, cell.v, "exposed") if over else cell
 
 
 def _left_joints(face: Face, extent: tuple[float, float], split: Shown | None) -> tuple[float, ...]:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from shapely import Polygon, box, union_all
 
 from takeoff.geometry.outline import Outline, rectangle
 from takeoff.geometry.placement import Placement
+from takeoff.geometry.plumb import plumb_onto
 from takeoff.model.face import Cover, Face, Shown, Supports
 from takeoff.sheathing.cells import Cell
 from takeoff.sheathing.slopes import slope_cells
@@ -114,3 +117,21 @@ def test_no_four_corners_meet_where_grades_meet_at_the_rake_nor_elsewhere() -> N
     ends = [{cell.u[1] for cell in cells if cell.v == course} - {LENGTH + 12.0} for course in lines]
     assert len(lines) == 4
     assert all(abs(a - b) >= 16.0 for below, above in pairwise(ends) for a in below for b in above)
+
+
+def test_over_an_open_porch_every_piece_is_of_the_exposed_grade() -> None:
+    over = ((100.0, 60.0), (180.0, 60.0), (180.0, 144.0), (100.0, 144.0))
+    cells = slope_cells(replace(slope(), open_below=(over,)))
+    exposed = [box(c.u[0], c.v[0], c.u[1], c.v[1]) for c in cells if c.zone == "exposed"]
+    assert exposed
+    assert Polygon(over).difference(union_all(exposed)).area == pytest.approx(0.0)
+    assert len(exposed) < len(cells)
+
+
+def test_points_of_the_plan_are_found_plumb_over_them_on_a_slope() -> None:
+    # A 6/12 slope that starts at (10, 20) and rises to the north: sqrt(1 + 1/4) up it for each inch of run.
+    level = 1 / 1.25**0.5
+    placement = Placement((10.0, 20.0, 96.0), (1.0, 0.0, 0.0), (0.0, level, level / 2))
+    ((u, v),) = plumb_onto(placement, [(34.0, 44.0)])
+    assert (u, v) == (pytest.approx(24.0), pytest.approx(24.0 * 1.25**0.5))
+    assert placement.to_world((u, v, 0.0))[:2] == (pytest.approx(34.0), pytest.approx(44.0))

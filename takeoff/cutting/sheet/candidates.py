@@ -21,7 +21,7 @@ from takeoff.sheathing.ways import Division, Way
 MOST_SETS = 12
 """Of the sets of courses of all slopes so many are reckoned through: the plain ones, and those that rip best."""
 
-LEAST_SETS = 3
+LEAST_SETS = 5
 """Of each slope at least so many."""
 
 _SAMPLE = 12

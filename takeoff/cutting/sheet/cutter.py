@@ -6,6 +6,7 @@ from collections import deque
 from collections.abc import Iterator
 from dataclasses import replace
 
+from takeoff.catalog.sheets import sheet_product
 from takeoff.cutting.bound import area_bound
 from takeoff.cutting.ids import stock_ids
 from takeoff.cutting.natural import natural_key
@@ -16,11 +17,21 @@ from takeoff.cutting.sheet.placing import Posed, leftovers, placed
 from takeoff.cutting.sheet.pricing import Stock
 from takeoff.cutting.sheet.shape import Shape, shape_of
 from takeoff.cutting.sheet.stocks import Sale, sales_of
-from takeoff.cutting.sheet_assembly import SHEATHING_LOAD
 from takeoff.cutting.sheet_groups import sheet_groups_of
 from takeoff.cutting.sheet_problem import PanelPiece, SheetProblem
 from takeoff.cutting.stop import StopRule
 from takeoff.model.stock import Sheet, SheetCutting, SheetProof
+
+
+SHEATHING_LOAD = 3
+"""Sheets of walls and roofs ride on one delivery; those of floors come with the floors."""
+
+FLOOR_LOAD = 1
+
+
+def sheet_load(product: str) -> int:
+    """The delivery that sheets of a product ride on."""
+    return FLOOR_LOAD if sheet_product(product).for_floors else SHEATHING_LOAD
 
 
 def cut_exactly(problem: SheetProblem, *, stop: StopRule, seed: int = 0) -> SheetCutting:
@@ -71,7 +82,7 @@ def _sheets(
         if pieces:
             yield Sheet(
                 sheet_id="",
-                load=SHEATHING_LOAD,
+                load=sheet_load(product),
                 product=product,
                 length_in=length_in,
                 width_in=width_in,

@@ -30,8 +30,8 @@ MOST_ROUNDS = 20
 MOST_STARTS = 4
 """Lay-ups that are bettered, the best of those that are known."""
 
-MOST_SCORES = 80
-"""Lay-ups that are scored in bettering one. A count, not seconds."""
+MOST_SCORES = 40
+"""Lay-ups that are scored in bettering one, for each face. A count, not seconds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +64,9 @@ def chosen(space: Space) -> Chosen:
     pools = tuple(pool[:MOST_POOL] for pool in _by_face(space, (met[choice] for choice in near)))
     descent = Descent(space)
     starts = sorted(dict.fromkeys(_starts(pools, others)), key=descent.worth)[:MOST_STARTS]
-    ends = dict.fromkeys(descent.improved(start, MOST_SCORES, pools) for start in (*starts, _plain(space)))
+    ends = dict.fromkeys(
+        descent.improved(start, MOST_SCORES * len(space.faces), pools) for start in (*starts, _plain(space))
+    )
     options = min(ends, key=lambda end: (end[0].faults, space.packed(end[1]).cost, end[0].score))[1]
     return Chosen(options=options, others=others, bound=columns.bound)
 
