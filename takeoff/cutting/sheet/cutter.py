@@ -22,7 +22,6 @@ from takeoff.cutting.sheet_problem import PanelPiece, SheetProblem
 from takeoff.cutting.stop import StopRule
 from takeoff.model.stock import Sheet, SheetCutting, SheetProof
 
-
 SHEATHING_LOAD = 3
 """Sheets of walls and roofs ride on one delivery; those of floors come with the floors."""
 
