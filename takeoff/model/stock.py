@@ -134,6 +134,14 @@ class SheetPiece:
     outline_in: tuple[tuple[float, float], ...] = ()
     """Corners on the sheet [in], turned as it is cut; none for a rectangle."""
 
+    @property
+    def area_sqin(self) -> float:
+        """What it takes of its sheet [sq in], notches and slants not counted."""
+        corners = self.outline_in
+        if not corners:
+            return self.length_in * self.width_in
+        return abs(sum(corners[k - 1][0] * y - x * corners[k - 1][1] for k, (x, y) in enumerate(corners))) / 2
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leftover:
