@@ -84,7 +84,7 @@ def flips(face: Face, cell: Cell) -> bool:
     source), nor a sheet with a tongue.
     """
     product = sheet_product(product_of(face, cell))
-    if product.name.startswith("tg-") or product.face == "premium" or cell.zone == "exposed":
+    if product.for_floors or product.face == "premium" or cell.zone == "exposed":
         return False
     return face.kind == "wall" or product.material != "osb"
 
