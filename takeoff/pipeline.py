@@ -119,7 +119,7 @@ def house_drawing(path: Path) -> bytes:
     from takeoff.sheets.house_dxf import plan_dxf
 
     written, _ = read_plan(path)
-    _framed(written)  # what can't be framed has no roof to draw either, and says why
+    _framed(written, builtin_prices())  # what can't be framed has no roof to draw either, and says why
     return plan_dxf(written.plan)
 
 
