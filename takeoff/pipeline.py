@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ from takeoff.catalog.idle_prices import idle_rows
 from takeoff.catalog.price_reader import builtin_prices, read_price_file
 from takeoff.checks.screen import screen
 from takeoff.cutting.compare import compared
+from takeoff.cutting.lay_ups import building_lay_ups
 from takeoff.cutting.lumber import LumberProblem, cut
 from takeoff.cutting.offers import offers_for, sheet_offers_for
 from takeoff.cutting.on_hand import OnHand, read_on_hand_file, unused_notes
@@ -36,7 +38,7 @@ from takeoff.sheets.write import write_files
 if TYPE_CHECKING:
     from takeoff.catalog.prices import PriceList
     from takeoff.cutting.stop import EffortName
-    from takeoff.model.stock import LumberCutting, Piece
+    from takeoff.model.stock import LayUpTried, LumberCutting, Piece
     from takeoff.order.quotes.compare import Comparison
     from takeoff.plan.book import Book
     from takeoff.plan.schema import Settings as PlanSettings
@@ -65,7 +67,7 @@ def take_off(path: Path, settings_file: Path | None = None) -> Takeoff:
         lift_lb=written.plan.settings.lift,
     )
     on_hand = _on_hand(written)
-    framed, decided = _framed(written)
+    framed, decided, tried = _framed(written, prices)
     buildings = _spliced(framed, lambda pieces: _problem(pieces, prices, on_hand, asked))
     screened = tuple(
         finding
@@ -76,6 +78,7 @@ def take_off(path: Path, settings_file: Path | None = None) -> Takeoff:
     problem = _problem(pieces, prices, on_hand, asked)
     lumber = _cut(problem, asked.effort, written.place("settings"))
     sheets = cut_sheets(SheetProblem(pieces=panels, offers=sheet_offers_for(panels, prices), kerf_in=settings.kerf_in))
+    sheets = replace(sheets, tried=tried)
     order = order_lines(
         pieces=pieces,
         lumber=lumber,
@@ -116,7 +119,7 @@ def house_drawing(path: Path) -> bytes:
     from takeoff.sheets.house_dxf import plan_dxf
 
     written, _ = read_plan(path)
-    _framed(written)  # what can't be framed has no roof to draw either, and says why
+    _framed(written, builtin_prices())  # what can't be framed has no roof to draw either, and says why
     return plan_dxf(written.plan)
 
 
@@ -226,29 +229,40 @@ def _problem(
 def _spliced(
     framed: tuple[FramedBuilding, ...], problem: Callable[[tuple[Piece, ...]], LumberProblem]
 ) -> tuple[FramedBuilding, ...]:
-    """Plates and fascia joined where the boards are cheapest, then all sheathed and marked."""
+    """Plates and fascia joined where the boards are cheapest, then all marked."""
     draft = mark_buildings(framed)
     joints = cheapest_splices(problem(pieces_of(draft)), draft)
-    return mark_buildings([sheathe(rejoined(each, at)) for each, at in zip(framed, joints, strict=True)])
+    return mark_buildings([rejoined(each, at) for each, at in zip(framed, joints, strict=True)])
 
 
-def _framed(written: WrittenPlan) -> tuple[tuple[FramedBuilding, ...], tuple[Finding, ...]]:
-    """All buildings framed. What can't be framed is told for all of them at once."""
+def _framed(
+    written: WrittenPlan, prices: PriceList
+) -> tuple[tuple[FramedBuilding, ...], tuple[Finding, ...], tuple[LayUpTried, ...]]:
+    """All buildings framed and sheathed. What can't be framed is told for all of them at once.
+
+    Where outlookers lie under the edges of the sheets, a building is framed again once its lay-up is chosen: its faces
+    don't depend on them.
+    """
     framed: list[FramedBuilding] = []
     decided: list[Finding] = []
     errors: list[Finding] = []
+    tried: list[LayUpTried] = []
     for index, building in enumerate(written.plan.buildings):
         try:
             standing, found = frame(building, _places_in(written, index))
+            laid = building_lay_ups(standing, prices, written.plan.settings.kerf)
+            if building.roof.outlookers and building.roof.outlookers.spacing is None:
+                standing, found = frame(building, _places_in(written, index), laid.edges)
         except PlanError as error:
             errors += error.findings
             continue
-        framed.append(standing)
+        framed.append(sheathe(standing, laid.lay_ups))
         decided += found
         decided += folds_as_drawn(building, written.drawn_of(index).folds, _places_in(written, index)("roof"))
+        tried += laid.tried
     if errors:
         raise PlanError(errors)
-    return tuple(framed), tuple(decided)
+    return tuple(framed), tuple(decided), tuple(tried)
 
 
 def _places_in(written: WrittenPlan, index: int) -> Callable[[str], Place]:

@@ -13,6 +13,7 @@ from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat
 from takeoff.checks.ridge_over import over_the_beam
 from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
 from takeoff.checks.roof_openings import cut_rafters, opening_headers
+from takeoff.checks.sheathing import panel_supports
 from takeoff.checks.ties import collars, ties
 from takeoff.checks.walls import tall_studs
 from takeoff.findings import Finding
@@ -36,6 +37,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     purlins,
     vent_area,
     sheathing_span,
+    panel_supports,
     opening_headers,
     cut_rafters,
     tall_studs,

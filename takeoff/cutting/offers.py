@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.prices import PriceList
@@ -56,7 +56,12 @@ def _trim(stock_length_in: float, trim_in: float) -> float:
 
 def sheet_offers_for(pieces: tuple[PanelPiece, ...], prices: PriceList) -> tuple[SheetOffer, ...]:
     """Every size of every sheet product among the pieces."""
-    products = (sheet_product(name) for name in sorted({piece.product for piece in pieces}, key=natural_key))
+    return sheet_offers({piece.product for piece in pieces}, prices)
+
+
+def sheet_offers(names: Collection[str], prices: PriceList) -> tuple[SheetOffer, ...]:
+    """Every size of some sheet products."""
+    products = (sheet_product(name) for name in sorted(names, key=natural_key))
     return tuple(
         SheetOffer(
             product=product.name,

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from takeoff.cutting.natural import natural_key
 from takeoff.cutting.sheet_problem import PanelPiece
+from takeoff.geometry.polygon import corners
 from takeoff.model.building import FramedBuilding
 from takeoff.model.panel import Panel
 
@@ -33,4 +34,14 @@ def _pieces_of_one(building: FramedBuilding) -> Iterable[PanelPiece]:
             length_in=max(panel.length_in for panel in equal),
             width_in=max(panel.width_in for panel in equal),
             area_sqin=min(float(panel.polygon.area) for panel in equal),
+            corners_in=along_strength(max(equal, key=lambda panel: panel.polygon.area)),
+            flips=all(panel.flips for panel in equal),
         )
+
+
+def along_strength(panel: Panel) -> tuple[tuple[float, float], ...]:
+    """Corners of a panel from its lower left, x along its strength axis, seen from the same side [in]."""
+    points = corners(panel.polygon)
+    turned = [(y, -x) for x, y in points] if panel.strength_axis == "v" else list(points)
+    x0, y0 = min(x for x, _ in turned), min(y for _, y in turned)
+    return tuple((x - x0, y - y0) for x, y in turned)

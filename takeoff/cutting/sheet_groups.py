@@ -62,8 +62,8 @@ def sheet_groups_of(problem: SheetProblem) -> tuple[SheetGroup, ...]:
 def _group(problem: SheetProblem, product: str) -> SheetGroup:
     offers = tuple(offer for offer in problem.offers if offer.product == product)
     pieces = [piece for piece in problem.pieces if piece.product == product]
-    excess = steps_up(max(0.0, problem.kerf_in - min((offer.gap_in for offer in offers), default=0.0)))
-    sizes = _sizes(offers, excess)
+    excess = excess_of(offers, problem.kerf_in)
+    sizes = sizes_of(offers, excess)
     blanks = [
         Blank(piece=piece, length=steps_up(piece.length_in) + excess, width=steps_up(piece.width_in) + excess)
         for piece in pieces
@@ -83,7 +83,18 @@ def _widest_first(blank: Blank) -> tuple[object, ...]:
     return (-blank.width, -blank.length, natural_key(blank.piece.mark), blank.piece.building)
 
 
-def _sizes(offers: tuple[SheetOffer, ...], excess: int) -> tuple[Size, ...]:
+def excess_of(offers: tuple[SheetOffer, ...], kerf_in: float) -> int:
+    """What a kerf [in] takes beyond the gap between sheets [steps]."""
+    return steps_up(max(0.0, kerf_in - min((offer.gap_in for offer in offers), default=0.0)))
+
+
+def sizes_of(offers: tuple[SheetOffer, ...], excess: int) -> tuple[Size, ...]:
+    """The sizes of one product on sale, shortest first; what can't be told apart is there once.
+
+    Args:
+        offers: of the product.
+        excess: what the kerf takes beyond the gap [steps].
+    """
     costs = compared_costs(
         [offer.length_in * offer.width_in for offer in offers], [offer.price_usd for offer in offers]
     )

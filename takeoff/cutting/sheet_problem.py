@@ -23,6 +23,10 @@ class PanelPiece:
     """Extent across it [in]."""
     area_sqin: float
     """What one of them covers [sq in]; less than length by width where it isn't a rectangle."""
+    corners_in: tuple[tuple[float, float], ...] = ()
+    """Corners, x along the strength axis [in]; none for a rectangle."""
+    flips: bool = False
+    """It may be cut with either side up."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

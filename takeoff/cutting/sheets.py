@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from takeoff.cutting.sheet_fit import fit_sheets
+from takeoff.cutting.sheet.cutter import cut_exactly
 from takeoff.cutting.sheet_problem import PanelPiece, SheetCutter, SheetOffer, SheetProblem
 from takeoff.cutting.stop import MaxRounds, StopRule
 from takeoff.model.stock import SheetCutting
 
 __all__ = ["PanelPiece", "SheetCutter", "SheetOffer", "SheetProblem", "cut_sheets"]
 
-_CUTTER: SheetCutter = fit_sheets
+_CUTTER: SheetCutter = cut_exactly
 
 
 def cut_sheets(problem: SheetProblem, *, stop: StopRule | None = None, seed: int = 0) -> SheetCutting:

@@ -60,7 +60,9 @@ def shown(building: Building, slope: Slope) -> Shown:
 
 
 def sheet_edges(building: Building, slope: Slope) -> tuple[float, ...]:
-    """V of the level joints between the courses of a slope's sheets [in]."""
+    """V of the level joints between the courses of a slope's sheets [in]: as chosen, or as in the plain lay-up."""
+    if slope.sheet_edges is not None:
+        return slope.sheet_edges
     roof = building.roof
     _, low, _, high = Outline(covered_edges(roof, slope)).bounds
     courses = slope_courses(low, high, cover(roof), shown(building, slope))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -48,12 +48,15 @@ class _Main:
     fittings: tuple[Fitting, ...]
 
 
-def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBuilding, tuple[Finding, ...]]:
+def frame(
+    building: Building, written: Callable[[str], Place], sheet_edges: Mapping[str, tuple[float, ...]] | None = None
+) -> tuple[FramedBuilding, tuple[Finding, ...]]:
     """Frame one building.
 
     Args:
         building: as the plan writes it, already verified.
         written: gives the place in the plan of a path within the building, such as ``roof.pitch``.
+        sheet_edges: by slope, v of the level joints of its sheets [in]; left out, those of the plain lay-up.
 
     Returns:
         The framed building, its sticks not yet marked and its faces not yet sheathed; and what was decided.
@@ -62,9 +65,10 @@ def frame(building: Building, written: Callable[[str], Place]) -> tuple[FramedBu
         PlanError: no such roof can be framed.
     """
     ground = footprint(building)
-    roof = designed(building, ground, written)
+    edges = sheet_edges or {}
+    roof = designed(building, ground, written, edges)
     main = _main(building, ground, roof, written)
-    host = Host(building=building, ground=ground, roof=roof, part=main.part, written=written)
+    host = Host(building=building, ground=ground, roof=roof, part=main.part, written=written, sheet_edges=edges)
     whole = joined((main.part, *(minor_part(minor, host) for make in MINORS for minor in make(host))))
     floors = framed_floors(building, ground, written, len(whole.members))
     framed = FramedBuilding(

@@ -23,7 +23,7 @@ minors together, so a minor's rafter may bear on a member of the main frame and 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -53,6 +53,8 @@ class Host:
     part: Part
     written: Callable[[str], Place]
     """Gives the place in the plan of a path within the building."""
+    sheet_edges: Mapping[str, tuple[float, ...]]
+    """By slope, also of minor roofs, v of the level joints of its sheets [in]; empty for those of the plain lay-up."""
 
 
 def _as_laid(plan: RoofPlan) -> RoofPlan:
@@ -97,7 +99,7 @@ def minor_part(minor: Minor, host: Host) -> Part:
     def written(path: str) -> Place:
         return host.written(minor.path)
 
-    roof = designed(minor.building, minor.ground, written, minor.reshape)
+    roof = designed(minor.building, minor.ground, written, host.sheet_edges, minor.reshape)
     under = minor.under(minor, roof)
     over = minor.finish(roof_part(minor.building, minor.ground, roof, written, minor.stands_on))
     # Its eaves are no air for the main roof.

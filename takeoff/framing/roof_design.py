@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Place, PlanError
@@ -20,6 +20,7 @@ def designed(
     building: Building,
     ground: Footprint,
     written: Callable[[str], Place],
+    sheet_edges: Mapping[str, tuple[float, ...]],
     reshape: Callable[[RoofPlan], RoofPlan] | None = None,
 ) -> RoofFrame:
     """The roof of a building.
@@ -28,13 +29,14 @@ def designed(
         building: as the plan has it.
         ground: its footprint.
         written: gives the place in the plan of a path.
+        sheet_edges: by slope, v of the level joints of its sheets [in].
         reshape: changes the roof as laid out, before rafters are sliced.
 
     Raises:
         PlanError: no such roof can be framed.
     """
     try:
-        return roof_frame(building, ground, written, reshape)
+        return roof_frame(building, ground, written, sheet_edges, reshape)
     except RoofError as error:
         names = ", ".join(ground.sides[k].name for k in error.edges)
         raise refused("frame.roof", written("roof"), f"no roof closes over these sides ({names}): {error}") from error

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
@@ -62,6 +62,7 @@ def roof_frame(
     building: Building,
     ground: Footprint,
     written: Callable[[str], Place],
+    sheet_edges: Mapping[str, tuple[float, ...]],
     reshape: Callable[[RoofPlan], RoofPlan] | None = None,
 ) -> RoofFrame:
     """Design the roof of a building.
@@ -70,6 +71,7 @@ def roof_frame(
         building: as the plan has it.
         ground: its footprint.
         written: gives the place in the plan of a path.
+        sheet_edges: by slope, v of the level joints of its sheets [in]; of a slope left out, those of the plain lay-up.
         reshape: changes the roof as laid out, before rafters are sliced.
 
     Raises:
@@ -80,6 +82,7 @@ def roof_frame(
     plan = roof_plan(building, ground, written)
     plan = reshape(plan) if reshape else plan
     plan = replace(plan, slopes=with_openings(plan.slopes, building, written, dormer_openings))
+    plan = replace(plan, slopes=tuple(replace(s, sheet_edges=sheet_edges.get(s.name)) for s in plan.slopes))
     rafter = profile(roof.rafters.size)
     rows = tuple(
         with_rakes(

@@ -25,8 +25,8 @@ def cleaned(shape: BaseGeometry) -> tuple[Polygon, ...]:
 
 def corners(polygon: Polygon) -> tuple[tuple[float, float], ...]:
     """Corners of the outer ring, counter-clockwise, the first not repeated, from the lowest left."""
-    from shapely.geometry.polygon import orient
-
-    points = [(float(x), float(y)) for x, y in orient(polygon).exterior.coords[:-1]]
+    points = [(float(x), float(y)) for x, y in polygon.exterior.coords[:-1]]
+    if sum(points[k - 1][0] * y - x * points[k - 1][1] for k, (x, y) in enumerate(points)) < 0:
+        points.reverse()
     first = points.index(min(points, key=lambda p: (p[1], p[0])))
     return tuple(points[first:] + points[:first])

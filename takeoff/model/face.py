@@ -73,4 +73,7 @@ class Face:
     """None where no underside shows."""
     part: str = ""
     """What the minor roof that it belongs to is called, such as ``south dormer``; empty in the main building."""
+    open_below: tuple[tuple[tuple[float, float], ...], ...] = ()
+    """Outlines in u and v [in] over which the underside shows as well: of porches and open ceilings. From the plan they
+    come by `geometry.plumb.plumb_onto`; every piece that reaches over one is of the exposed grade."""
     written: Place = NOWHERE

@@ -20,6 +20,8 @@ class Panel:
     polygon: Polygon
     """On the face, u and v [in]."""
     strength_axis: Literal["u", "v"]
+    flips: bool = False
+    """It may be cut with either side of the sheet up: no side of it has to show, or to be walked on."""
     mark: str = ""
 
     @property

@@ -131,6 +131,26 @@ class SheetPiece:
     """Along x."""
     width_in: float
     """Along y."""
+    outline_in: tuple[tuple[float, float], ...] = ()
+    """Corners on the sheet [in], turned as it is cut; none for a rectangle."""
+
+    @property
+    def area_sqin(self) -> float:
+        """What it takes of its sheet [sq in], notches and slants not counted."""
+        corners = self.outline_in
+        if not corners:
+            return self.length_in * self.width_in
+        return abs(sum(corners[k - 1][0] * y - x * corners[k - 1][1] for k, (x, y) in enumerate(corners))) / 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leftover:
+    """A rectangle of a sheet that nothing is cut from [in]: ``x`` and ``length_in`` along its strength axis."""
+
+    x_in: float
+    y_in: float
+    length_in: float
+    width_in: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,6 +163,43 @@ class Sheet:
     length_in: float
     width_in: float
     pieces: tuple[SheetPiece, ...]
+    leftovers: tuple[Leftover, ...] = ()
+    """Worth keeping."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetProof:
+    """What is known of the sheets of one product."""
+
+    product: str
+    sheets: int
+    area_bound: int
+    """Of the largest size, no fewer sheets have the panels' area."""
+    cost_usd: float | None
+    """None where a price isn't known."""
+    bound_usd: float | None
+    """No way of cutting these panels in rows costs less [$]."""
+
+    @property
+    def gap_pct(self) -> float | None:
+        """What the sheets cost more than the bound, at most, of the bound [%]."""
+        if self.cost_usd is None or not self.bound_usd:
+            return None
+        return 100 * (self.cost_usd - self.bound_usd) / self.bound_usd
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayUpTried:
+    """A way to lay faces that was reckoned through, and what its sheets cost."""
+
+    building: str
+    faces: str
+    words: str
+    """``exposed strip 2'-0", courses 4'-0", 4'-0", 3'-5 15/16"``."""
+    sheets: int
+    cost_usd: float | None
+    """None where a price isn't known."""
+    taken: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,3 +209,6 @@ class SheetCutting:
     sheets: tuple[Sheet, ...]
     area_bound: int
     """No way of cutting these panels takes fewer sheets than their area does."""
+    proofs: tuple[SheetProof, ...] = ()
+    """For each product."""
+    tried: tuple[LayUpTried, ...] = ()

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from takeoff.geometry.tolerance import TOLERANCE
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 Zone = Literal["field", "exposed"]
 
@@ -64,3 +67,14 @@ def spans(start: float, end: float, joints: Sequence[float]) -> tuple[tuple[floa
     """Neighbouring pairs of start, joints and end."""
     lines = (start, *joints, end)
     return tuple(pairwise(lines))
+
+
+def extent_of(outline: BaseGeometry, v: tuple[float, float]) -> tuple[float, float] | None:
+    """From where to where a band of a face runs [in] along u; None where there is nothing of the face."""
+    from shapely import box
+
+    left, _, right, _ = outline.bounds
+    part = outline.intersection(box(left, v[0], right, v[1]))
+    if part.area < TOLERANCE.area:
+        return None
+    return float(part.bounds[0]), float(part.bounds[2])

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
+from takeoff.catalog.sheets import sheet_product
 from takeoff.geometry.polygon import cleaned
 from takeoff.model.building import FramedBuilding
 from takeoff.model.face import Face, FaceKind
@@ -14,39 +15,98 @@ from takeoff.sheathing.cells import Cell
 from takeoff.sheathing.slopes import slope_cells
 from takeoff.sheathing.walls import wall_cells
 
-LayUp = tuple[Callable[[Face], tuple[Cell, ...]], Literal["u", "v"]]
+if TYPE_CHECKING:
+    from shapely import Polygon
 
-LAY_UPS: Mapping[FaceKind, LayUp] = {
-    "slope": (slope_cells, "u"),
-    "wall": (wall_cells, "v"),
-    "floor": (slope_cells, "u"),
-}
-"""How each kind of face is divided, and which way the strength axis of its sheets runs."""
+LayUp = tuple[Cell, ...]
+"""How a face is laid."""
 
-
-def sheathe(building: FramedBuilding) -> FramedBuilding:
-    """The building with all its panels, face by face."""
-    panels = tuple(panel for face in building.faces for panel in face_panels(building.name, face))
-    return replace(building, panels=panels)
+AXES: Mapping[FaceKind, Literal["u", "v"]] = {"slope": "u", "wall": "v", "floor": "u"}
+"""Which way the strength axis of the sheets of a face runs."""
 
 
-def face_panels(building: str, face: Face) -> tuple[Panel, ...]:
+def sheathe(building: FramedBuilding, lay_ups: Mapping[str, LayUp] | None = None) -> FramedBuilding:
+    """The building with all its panels, face by face.
+
+    Args:
+        building: framed.
+        lay_ups: of faces, by name; those left out are laid in the plain way.
+    """
+    chosen = lay_ups or {}
+    panels = (
+        panel
+        for face in building.faces
+        for panel in face_panels(building.name, face, chosen.get(face.name) or plain_lay_up(face))
+    )
+    return replace(building, panels=tuple(panels))
+
+
+def plain_lay_up(face: Face) -> LayUp:
+    """How a face is laid where nobody counts the cost; empty where nothing covers it."""
+    return wall_cells(face) if face.kind == "wall" else slope_cells(face)
+
+
+def face_panels(building: str, face: Face, lay_up: LayUp) -> tuple[Panel, ...]:
     """Panels of one face; together they cover its outline exactly once."""
-    from shapely import box
-
     if face.cover is None:
         return ()
-    cells, axis = LAY_UPS[face.kind]
-    outline = face.outline.polygon
+    clipped = Clipper(face)
     return tuple(
         Panel(
             building=building,
             face=face.name,
-            product=face.cover.exposed if cell.zone == "exposed" else face.cover.field,
+            product=product_of(face, cell),
             zone=cell.zone,
             polygon=polygon,
-            strength_axis=axis,
+            strength_axis=AXES[face.kind],
+            flips=flips(face, cell),
         )
-        for cell in cells(face)
-        for polygon in cleaned(outline.intersection(box(cell.u[0], cell.v[0], cell.u[1], cell.v[1])))
+        for cell in lay_up
+        for polygon in clipped.polygons(cell)
     )
+
+
+def product_of(face: Face, cell: Cell) -> str:
+    """What a cell of a covered face is laid with.
+
+    Raises:
+        ValueError: nothing covers the face.
+    """
+    if face.cover is None:
+        raise ValueError(f"{face.name} isn't covered")
+    return face.cover.exposed if cell.zone == "exposed" else face.cover.field
+
+
+def flips(face: Face, cell: Cell) -> bool:
+    """Whether the piece may be cut with either side up.
+
+    Not where it shows, and not strand board on a roof, whose rough side is the one to walk on (common practice, no
+    source), nor a sheet with a tongue.
+    """
+    product = sheet_product(product_of(face, cell))
+    if product.for_floors or product.face == "premium" or cell.zone == "exposed":
+        return False
+    return face.kind == "wall" or product.material != "osb"
+
+
+class Clipper:
+    """Clips cells to the outline of one face; a cell met before costs nothing."""
+
+    def __init__(self, face: Face) -> None:
+        """Make the outline ready."""
+        from shapely import prepare
+
+        self._outline = face.outline.polygon
+        prepare(self._outline)
+        self._known: dict[tuple[tuple[float, float], tuple[float, float]], tuple[Polygon, ...]] = {}
+
+    def polygons(self, cell: Cell) -> tuple[Polygon, ...]:
+        """What of a cell lies on the face."""
+        from shapely import box
+
+        key = (cell.u, cell.v)
+        if key not in self._known:
+            whole = box(cell.u[0], cell.v[0], cell.u[1], cell.v[1])
+            inside = self._outline.covers(whole)
+            self._known[key] = (whole,) if inside else cleaned(self._outline.intersection(whole))
+        return self._known[key]

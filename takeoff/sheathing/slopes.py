@@ -2,7 +2,7 @@
 
 ridge slot
 +--+----------+----------+--+    field courses, their joints set off from course to course
-|XX|    :     |    :     |XX|    X: the exposed grade wherever the underside shows; at the rake its joint
+|XX|    :     |    :    |XXX|    X: the exposed grade wherever the underside shows; at the rake its joint
 +--+----------+----------+--+    to the field is over a rafter, at the eave over the wall
 |XXXXXXXXX|XXXXXXXXXX|XXXXXX|
 +---------------------------+    eave
@@ -10,57 +10,114 @@ ridge slot
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from takeoff.catalog.sheets import sheet_product
-from takeoff.model.courses import slope_courses, smallest_sheet
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.model.courses import Course, course_choices, smallest_sheet
 from takeoff.model.face import Face, Shown
-from takeoff.sheathing.cells import Cell, Reach, Zone, joints_on, spans
+from takeoff.sheathing.cells import Cell, Reach, extent_of, spans
+from takeoff.sheathing.ways import LEAST_STAGGER_IN, Band, Division, Way, division, plainest, runs
 
 LEAST_LENGTH_IN = 24.0
 """Shortest piece along a course, where supports allow [in]. Common practice, no source."""
 
+RAKE_RAFTERS = 2
+"""The joint between grades at a rake may lie on the first or the second rafter that is far enough inside."""
+
+
+def slope_courses_of(face: Face) -> tuple[tuple[Course, ...], ...]:
+    """Sets of courses that a slope may have, the plain one first."""
+    if face.cover is None:
+        return ()
+    _, low, _, high = face.outline.bounds
+    return course_choices(low, high, face.cover, face.shown)
+
 
 def slope_cells(face: Face) -> tuple[Cell, ...]:
-    """Cells of a slope, course by course from the eave."""
-    if face.cover is None:
-        return ()
-    split = face.shown if face.cover.exposed != face.cover.field else None
-    _, low, _, high = face.outline.bounds
-    return tuple(
-        cell
-        for number, course in enumerate(slope_courses(low, high, face.cover, face.shown))
-        for cell in _course(face, course.v, number, split if course.zone == "field" else None, course.zone)
+    """Cells of a slope laid in the plain way, course by course from the eave."""
+    sets = slope_courses_of(face)
+    return plainest(slope_division(face, sets[0])) if sets else ()
+
+
+def slope_division(face: Face, courses: tuple[Course, ...]) -> Division:
+    """Every way to lay each course of a slope."""
+    cover = face.cover
+    if cover is None:
+        return division((), LEAST_STAGGER_IN)
+    split = face.shown if cover.exposed != cover.field else None
+    outline = face.outline.polygon
+    bands = (
+        _band(face, course, extent, split if course.zone == "field" else None)
+        for course in courses
+        if (extent := extent_of(outline, course.v)) is not None
     )
+    return division(tuple(bands), LEAST_STAGGER_IN)
 
 
-def _course(face: Face, v: tuple[float, float], number: int, split: Shown | None, zone: Zone) -> tuple[Cell, ...]:
-    """Cells of one course; with ``split``, its ends are of the exposed grade."""
-    left, _, right, _ = face.outline.bounds
-    u0, u1 = _rake_joints(face, split) if split else (left, right)
-    cells = [Cell(span, v, zone) for span in _staggered(face, u0, u1, number)]
-    # The ends are longer than a sheet only where no rafter stands near the rake.
-    cells = [*(Cell(span, v, "exposed") for span in _staggered(face, left, u0, 0) if u0 > left), *cells]
-    cells += [Cell(span, v, "exposed") for span in _staggered(face, u1, right, 0) if u1 < right]
-    return tuple(cells)
+def _band(face: Face, course: Course, extent: tuple[float, float], split: Shown | None) -> Band:
+    """Ways of one course; with ``split``, its ends are of the exposed grade."""
+    ways = []
+    for u0 in _left_joints(face, extent, split):
+        for u1 in _right_joints(face, extent, split):
+            if u0 < u1:
+                ways += [_way(face, course, extent, (u0, u1), joints) for joints in _runs(face, u0, u1)]
+    return tuple(ways) or tuple(_way(face, course, extent, extent, joints) for joints in _runs(face, *extent))
 
 
-def _rake_joints(face: Face, shown: Shown) -> tuple[float, float]:
-    """U of the joints between grades: over the first rafters far enough inside for a piece worth laying."""
-    left, _, right, _ = face.outline.bounds
-    inside = [c for c in face.supports.centres if shown.left < c < shown.right]
-    u0 = min((c for c in inside if c - left >= LEAST_LENGTH_IN), default=left) if shown.left > left else left
-    u1 = max((c for c in inside if right - c >= LEAST_LENGTH_IN), default=right) if shown.right < right else right
-    return (u0, u1) if u0 < u1 else (left, right)
+def _way(
+    face: Face, course: Course, extent: tuple[float, float], field: tuple[float, float], joints: tuple[float, ...]
+) -> Way:
+    left, right = extent
+    cells = [Cell(span, course.v, course.zone) for span in spans(*field, joints)]
+    ends, fixed = list(joints), [u for u in field if left < u < right]
+    for u0, u1 in ((left, field[0]), (field[1], right)):
+        if u1 > u0:
+            # Longer than a sheet only where no rafter stands near the rake.
+            (first, *_) = _runs(face, u0, u1)
+            ends += first
+            cells += [Cell(span, course.v, "exposed") for span in spans(u0, u1, first)]
+    return Way(cells=tuple(_shown(face, cell) for cell in cells), ends=tuple(sorted(ends)), fixed=tuple(fixed))
 
 
-def _staggered(face: Face, u0: float, u1: float, number: int) -> tuple[tuple[float, float], ...]:
-    """Spans of one course; every other course starts with half a sheet, so that no four corners meet."""
+def _shown(face: Face, cell: Cell) -> Cell:
+    """The cell, of the exposed grade if it reaches over something open."""
+    if not face.open_below or cell.zone == "exposed":
+        return cell
+    from shapely import Polygon, box
+
+    whole = box(cell.u[0], cell.v[0], cell.u[1], cell.v[1])
+    over = any(Polygon(outline).intersection(whole).area > TOLERANCE.area for outline in face.open_below)
+    return Cell(cell.u, cell.v, "exposed") if over else cell
+
+
+def _left_joints(face: Face, extent: tuple[float, float], split: Shown | None) -> tuple[float, ...]:
+    """U where the grades may meet at the left: on rafters far enough inside for a piece worth laying."""
+    left, right = extent
+    if split is None or split.left <= left:
+        return (left,)
+    inside = (c for c in face.supports.centres if split.left < c < right and c - left >= LEAST_LENGTH_IN)
+    return tuple(inside)[:RAKE_RAFTERS] or (left,)
+
+
+def _right_joints(face: Face, extent: tuple[float, float], split: Shown | None) -> tuple[float, ...]:
+    left, right = extent
+    if split is None or split.right >= right:
+        return (right,)
+    inside = (c for c in face.supports.centres if left < c < split.right and right - c >= LEAST_LENGTH_IN)
+    return tuple(inside)[::-1][:RAKE_RAFTERS] or (right,)
+
+
+def _runs(face: Face, u0: float, u1: float) -> tuple[tuple[float, ...], ...]:
     if face.cover is None:
-        return ()
+        return ((),)
     length = smallest_sheet(sheet_product(face.cover.field))[1]
-    half = length / 2 if number % 2 else None
-    supports, start, end = face.supports.centres, u0, u1
-    reach = Reach(most=length, least=LEAST_LENGTH_IN)
-    if face.supports.from_right:
-        mirrored = joints_on(-end, -start, tuple(-s for s in supports), reach, first=half)
-        return spans(start, end, tuple(-j for j in reversed(mirrored)))
-    return spans(start, end, joints_on(start, end, supports, reach, first=half))
+    return _runs_between(u0, u1, face.supports.centres, length, face.supports.from_right)
+
+
+@lru_cache(maxsize=1024)
+def _runs_between(
+    u0: float, u1: float, supports: tuple[float, ...], length: float, from_right: bool
+) -> tuple[tuple[float, ...], ...]:
+    # The same for all courses of a rectangle, and asked for with every set of courses.
+    return runs(u0, u1, supports, Reach(most=length, least=LEAST_LENGTH_IN), from_right=from_right)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from takeoff.catalog.sheets import sheet_product
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.face import Face
-from takeoff.sheathing.cells import Cell, Reach, joints_on, spans
+from takeoff.sheathing.cells import Cell, Reach, extent_of, joints_on, spans
+from takeoff.sheathing.ways import LEAST_STEP_IN, Division, Way, division, plainest, runs
 
 LEAST_WIDTH_IN = 12.0
 """Narrowest upright piece, where studs allow [in]. Common practice, no source."""
@@ -15,20 +16,27 @@ LEAST_HEIGHT_IN = 12.0
 
 
 def wall_cells(face: Face) -> tuple[Cell, ...]:
-    """Cells of a wall, column by column from the left."""
+    """Cells of a wall laid in the plain way, tier by tier from the bottom."""
+    return plainest(wall_division(face))
+
+
+def wall_division(face: Face) -> Division:
+    """Every way to lay each tier of a wall."""
     if face.cover is None:
-        return ()
+        return division((), LEAST_STEP_IN)
     sizes = sheet_product(face.cover.field).sizes
-    left, low, right, high = face.outline.bounds
+    _, low, _, high = face.outline.bounds
     reach = Reach(most=sizes[0][0], least=LEAST_WIDTH_IN)
-    supports = face.supports.centres
-    if face.supports.from_right:
-        mirrored = joints_on(-right, -left, tuple(-s for s in supports), reach)
-        joints = tuple(-j for j in reversed(mirrored))
-    else:
-        joints = joints_on(left, right, supports, reach)
-    rows = _rows(face, low, high, max(length for _, length in sizes))
-    return tuple(Cell(u, v, "field") for u in spans(left, right, joints) for v in rows)
+    outline = face.outline.polygon
+    bands = (
+        tuple(
+            Way(cells=tuple(Cell(u, v, "field") for u in spans(*extent, joints)), ends=joints)
+            for joints in runs(*extent, face.supports.centres, reach, from_right=face.supports.from_right)
+        )
+        for v in _rows(face, low, high, max(length for _, length in sizes))
+        if (extent := extent_of(outline, v)) is not None
+    )
+    return division(tuple(bands), LEAST_STEP_IN)
 
 
 def _rows(face: Face, low: float, high: float, longest: float) -> tuple[tuple[float, float], ...]:

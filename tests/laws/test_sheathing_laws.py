@@ -22,6 +22,8 @@ from takeoff.plan.schema import Building
 from takeoff.sheathing.sheathe import sheathe
 
 NEAR = 1e-5
+RAFTER_IN = 12.0
+"""Plumb depth of an end rafter, more or less [in]."""
 BEHIND_IN = 0.25
 """How deep in the wood a nail through a joint is looked for [in]."""
 
@@ -131,9 +133,9 @@ def test_level_joints_on_a_wall_have_wood_behind_both_edges(building: Building) 
 
 
 def runs_out_under_the_rake(face: Face, u: Stretch, v: float) -> bool:
-    """Whether the wall ends at the height of a joint, at one end of it or the other."""
+    """Whether the end rafter is behind a joint at one end of it or the other: no block fits under that."""
     ends = (u[0] + NEAR, u[1] - NEAR)
-    return any(max(cut.v1 for cut in face.outline.slices(end)) < v + 2.0 for end in ends)
+    return any(max(cut.v1 for cut in face.outline.slices(end)) < v + RAFTER_IN for end in ends)
 
 
 Stretch = tuple[float, float]

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from shapely import Polygon, box, union_all
 
 from takeoff.geometry.outline import Outline, rectangle
 from takeoff.geometry.placement import Placement
+from takeoff.geometry.plumb import plumb_onto
 from takeoff.model.face import Cover, Face, Shown, Supports
 from takeoff.sheathing.cells import Cell
 from takeoff.sheathing.slopes import slope_cells
@@ -93,8 +96,9 @@ def test_at_the_rake_the_grades_meet_on_a_rafter_two_feet_or_more_inside() -> No
     left = {cell.u for cell in cells if cell.zone == "exposed" and cell.u[0] == -12.0}
     right = {cell.u for cell in cells if cell.zone == "exposed" and cell.u[1] == LENGTH + 12.0}
     # 12 outside and 16 inside are 28; 3/4 inside would be a strip of 12-3/4
-    assert left == {(-12.0, 16.0)}
-    assert right == {(LENGTH - 16.0, LENGTH + 12.0)}
+    # and every other course ends one rafter further in, so that no four corners meet
+    assert left == {(-12.0, 16.0), (-12.0, 32.0)}
+    assert right == {(LENGTH - 16.0, LENGTH + 12.0), (LENGTH - 32.0, LENGTH + 12.0)}
 
 
 def test_one_grade_everywhere_is_laid_as_one_field() -> None:
@@ -105,3 +109,29 @@ def test_one_grade_everywhere_is_laid_as_one_field() -> None:
 
 def test_without_an_overhang_nothing_is_exposed() -> None:
     assert {cell.zone for cell in slope_cells(slope())} == {"field"}
+
+
+def test_no_four_corners_meet_where_grades_meet_at_the_rake_nor_elsewhere() -> None:
+    cells = slope_cells(slope(eave=20.0, rake=12.0))
+    lines = courses(cells)
+    ends = [{cell.u[1] for cell in cells if cell.v == course} - {LENGTH + 12.0} for course in lines]
+    assert len(lines) == 4
+    assert all(abs(a - b) >= 16.0 for below, above in pairwise(ends) for a in below for b in above)
+
+
+def test_over_an_open_porch_every_piece_is_of_the_exposed_grade() -> None:
+    over = ((100.0, 60.0), (180.0, 60.0), (180.0, 144.0), (100.0, 144.0))
+    cells = slope_cells(replace(slope(), open_below=(over,)))
+    exposed = [box(c.u[0], c.v[0], c.u[1], c.v[1]) for c in cells if c.zone == "exposed"]
+    assert exposed
+    assert Polygon(over).difference(union_all(exposed)).area == pytest.approx(0.0)
+    assert len(exposed) < len(cells)
+
+
+def test_points_of_the_plan_are_found_plumb_over_them_on_a_slope() -> None:
+    # A 6/12 slope that starts at (10, 20) and rises to the north: sqrt(1 + 1/4) up it for each inch of run.
+    level = 1 / 1.25**0.5
+    placement = Placement((10.0, 20.0, 96.0), (1.0, 0.0, 0.0), (0.0, level, level / 2))
+    ((u, v),) = plumb_onto(placement, [(34.0, 44.0)])
+    assert (u, v) == (pytest.approx(24.0), pytest.approx(24.0 * 1.25**0.5))
+    assert placement.to_world((u, v, 0.0))[:2] == (pytest.approx(34.0), pytest.approx(44.0))

@@ -27,6 +27,10 @@ COLUMNS = {
     "sheets.csv": "sheet,product,grade,mark,x_in,y_in,width_in,height_in",
     "layout.csv": "building,line,mark_no,position_in,position_text,symbol,what",
     "checks.csv": "building,severity,rule,section,where,found,limit,message",
+    "lay_ups.csv": "building,faces,courses,sheets,cost,taken",
+    "sheet_proofs.csv": "product,grade,sheets,area_bound,cost,bound,gap_pct",
+    "leftovers.csv": "sheet,product,x_in,y_in,width_in,height_in",
+    "panel_edges.csv": "building,face,edge_nails,field_nails,clips,blocking_in",
 }
 """The columns that other people's scripts read; they never change."""
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from takeoff.cutting.sheet_assembly import SHEATHING_LOAD
+from takeoff.cutting.sheet.cutter import SHEATHING_LOAD
 
 if TYPE_CHECKING:
     from takeoff.sheets.sheet_drawings import FaceDrawing

@@ -10,9 +10,23 @@ from __future__ import annotations
 from takeoff.sheets.tables.lumber import CUTTING, MEMBERS, PIECES
 from takeoff.sheets.tables.order import ORDER
 from takeoff.sheets.tables.rafters import RAFTERS
-from takeoff.sheets.tables.sheathing import PANELS, SHEETS
+from takeoff.sheets.tables.sheathing import LAY_UPS, LEFTOVERS, PANEL_EDGES, PANELS, SHEET_PROOFS, SHEETS
 from takeoff.sheets.tables.site import CHECKS, LAYOUT
 from takeoff.sheets.tables.table import Table
 
-TABLES: tuple[Table, ...] = (ORDER, PIECES, MEMBERS, RAFTERS, PANELS, CUTTING, SHEETS, LAYOUT, CHECKS)
+TABLES: tuple[Table, ...] = (
+    ORDER,
+    PIECES,
+    MEMBERS,
+    RAFTERS,
+    PANELS,
+    CUTTING,
+    SHEETS,
+    LAYOUT,
+    CHECKS,
+    LAY_UPS,
+    SHEET_PROOFS,
+    LEFTOVERS,
+    PANEL_EDGES,
+)
 """All tables, in the order of the document."""

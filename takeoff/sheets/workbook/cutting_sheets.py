@@ -97,7 +97,7 @@ def write_sheets(page: Page, takeoff: Takeoff) -> None:
 
 
 def _sheet_cells(sheet: Sheet, denominator: int) -> tuple[Cell, ...]:
-    used_sqft = sum(piece.length_in * piece.width_in for piece in sheet.pieces) / 144
+    used_sqft = sum(piece.area_sqin for piece in sheet.pieces) / 144
     return (
         Cell(sheet.sheet_id, Style.TEXT),
         Cell(sheet.load, Style.COUNT),

@@ -1,0 +1,52 @@
+"""Checks of the sheathing as laid: supports under every piece, joints on supports, corners that meet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from takeoff.findings import Finding, Severity
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.model.building import FramedBuilding
+from takeoff.model.face import Face
+from takeoff.model.panel import Panel
+from takeoff.plan.schema import Building
+
+NO_SUPPORT = "sheathing.no-support"
+ONE_SUPPORT = "sheathing.one-support"
+LEAST_AREA_SQIN = 144.0
+"""A piece smaller than a square foot is held by its neighbours' edges too [sq in]. Common practice, no source."""
+
+
+def panel_supports(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Faces that have nothing to nail to, and pieces that reach over fewer than two supports."""
+    for face in building.faces:
+        panels = [panel for panel in building.panels if panel.face == face.name]
+        if not panels:
+            continue
+        if not face.supports.centres:
+            yield _finding(NO_SUPPORT, building, face, f"nothing stands under the sheets of {face.name}")
+            continue
+        single = [p for p in panels if p.polygon.area >= LEAST_AREA_SQIN and _supports(face, p) < 2]
+        if single:
+            marks = ", ".join(sorted({panel.mark for panel in single}))
+            pieces = f"{len(single)} piece{'s' if len(single) > 1 else ''} ({marks})"
+            yield _finding(
+                ONE_SUPPORT, building, face, f"{pieces} of {face.name} on fewer than two supports: block them"
+            )
+
+
+def _supports(face: Face, panel: Panel) -> int:
+    u0, _, u1, _ = panel.polygon.bounds
+    half = face.supports.thickness / 2 + TOLERANCE.length
+    return sum(u0 - half <= centre <= u1 + half for centre in face.supports.centres)
+
+
+def _finding(rule: str, building: FramedBuilding, face: Face, message: str) -> Finding:
+    return Finding(
+        rule=rule,
+        severity=Severity.WARNING,
+        message=message,
+        place=face.written,
+        building=building.name,
+        where=face.name,
+    )

@@ -1,0 +1,95 @@
+"""Lay-ups bettered one band at a time: what each costs is told by best fit, quickly enough to try hundreds."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from takeoff.cutting.sheet.fit import Fitter, Score
+from takeoff.cutting.sheet.space import LayUps, Option, Space
+from takeoff.sheathing.ways import cheapest
+
+_FAULT = 1_000
+"""Beside which the number of bands that are laid otherwise is small."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Worth:
+    """How good some lay-ups are: fewer joints in line, then cheaper."""
+
+    faults: int
+    score: Score
+
+
+class Descent:
+    """Betters lay-ups; what it has scored once it knows."""
+
+    def __init__(self, space: Space) -> None:
+        """Make ready to fit the pieces of every stock."""
+        self._space = space
+        self._fitters = [Fitter(t, stock) for t, stock in enumerate(space.stocks)]
+        self._items = [sorted({p.item for block in stock.blocks for p in block.parts}) for stock in space.stocks]
+        self._known: dict[tuple[int, tuple[int, ...]], Score] = {}
+        self._scored = 0
+
+    def worth(self, options: LayUps) -> Worth:
+        """How good some lay-ups are."""
+        wanted = self._space.wanted(options)
+        scores = [self._score(t, wanted) for t in range(len(self._fitters))]
+        total = Score(sum(s.cost for s in scores), sum(s.spread for s in scores))
+        return Worth(self._space.faults(options), total)
+
+    def fitted(self, options: LayUps) -> tuple[int, int]:
+        """What the sheets for some lay-ups cost as best fit cuts them [cents], and how many there are."""
+        wanted = self._space.wanted(options)
+        patterns = [p for fitter in self._fitters for p in fitter.patterns(wanted)]
+        cost = sum(self._space.stocks[p.stock].sources[p.source].cost for p in patterns)
+        return cost, len(patterns)
+
+    def _score(self, t: int, wanted: Counter[int]) -> Score:
+        key = t, tuple(wanted[item] for item in self._items[t])
+        if key not in self._known:
+            self._scored += 1
+            self._known[key] = self._fitters[t].score(
+                {item: n for item, n in zip(self._items[t], key[1], strict=True) if n}
+            )
+        return self._known[key]
+
+    def improved(self, start: LayUps, most: int, pools: Sequence[Sequence[Option]]) -> tuple[Worth, LayUps]:
+        """Better lay-ups near some, and what they are worth.
+
+        Args:
+            start: a lay-up for every face.
+            most: lay-ups that are scored.
+            pools: for each face whole lay-ups to change for.
+        """
+        best, options, end = self.worth(start), start, self._scored + most
+        again = True
+        while again:
+            again = False
+            for other in self._near(options, pools):
+                if self._scored >= end:
+                    return best, options
+                worth = self.worth(other)
+                if worth < best:
+                    best, options, again = worth, other, True
+                    break
+        return best, options
+
+    def _near(self, options: LayUps, pools: Sequence[Sequence[Option]]) -> Iterator[LayUps]:
+        """Lay-ups that differ in one face, by one band (and what has to follow it) or as a whole."""
+        for k, option in enumerate(options):
+            for other in (*self._moves(option), *pools[k]):
+                if other != option:
+                    yield (*options[:k], other, *options[k + 1 :])
+
+    def _moves(self, option: Option) -> Iterator[Option]:
+        divided = self._space.candidate(option).divided
+        for j, band in enumerate(divided.bands):
+            for way in range(len(band)):
+                if way != option.ways[j]:
+                    # Other bands stay as they are unless their joints would be in line with the new ones.
+                    costs = [[int(n != option.ways[i]) for n in range(len(b))] for i, b in enumerate(divided.bands)]
+                    costs[j] = [int(n != way) * _FAULT * _FAULT for n in range(len(band))]
+                    yield Option(option.face, option.candidate, cheapest(divided, costs, _FAULT).ways)

@@ -1,0 +1,62 @@
+"""Given pieces, cut from sheets at least cost."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from takeoff.cutting.sheet.columns import SCALE, Columns, Job, generated
+from takeoff.cutting.sheet.fit import Fitter
+from takeoff.cutting.sheet.pricing import Pattern, Stock, Strip
+from takeoff.cutting.sheet.rows import whole
+
+MOST_STRIPS = 600
+"""Rows that the integer programme may use: those that the linear one finds worth most."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Packed:
+    """Sheets, and what is known of their cost [cents]."""
+
+    patterns: tuple[Pattern, ...]
+    cost: int
+    bound: int
+
+
+def packed(job: Job) -> Packed:
+    """The cheapest sheets found for a job without choices, and what no sheets cut in rows cost less than."""
+    start = first_patterns(job)
+    best = cost_of(start, job.stocks), start
+    columns = generated(job, start)
+    if best[0] > columns.bound:
+        found = whole(job, useful(job, columns, start), ())
+        if found is not None and found.cost < best[0]:
+            best = found.cost, found.patterns
+    return Packed(patterns=best[1], cost=best[0], bound=min(columns.bound, best[0]))
+
+
+def useful(job: Job, columns: Columns, start: Sequence[Pattern]) -> tuple[Strip, ...]:
+    """Rows for the integer programme: those of the start, and the others that are worth most for their size."""
+    kept = dict.fromkeys(strip for pattern in start for strip in pattern.strips)
+
+    def rank(strip: Strip) -> tuple[float, Strip]:
+        worth = sum(
+            n * k * columns.worths[item]
+            for number, n in strip.content
+            for item, k in job.stocks[strip.stock].blocks[number].content.items()
+        )
+        return (-worth / SCALE / strip.height, strip)
+
+    ranked = sorted((strip for strip in columns.strips if strip not in kept), key=rank)
+    return (*kept, *ranked[:MOST_STRIPS])
+
+
+def cost_of(patterns: Sequence[Pattern], stocks: Sequence[Stock]) -> int:
+    """What some sheets cost [cents]."""
+    return sum(stocks[pattern.stock].sources[pattern.source].cost for pattern in patterns)
+
+
+def first_patterns(job: Job) -> tuple[Pattern, ...]:
+    """Sheets by best fit: something to start from, and the mark to beat."""
+    wanted = dict(enumerate(job.wanted))
+    return tuple(pattern for t, stock in enumerate(job.stocks) for pattern in Fitter(t, stock).patterns(wanted))
