@@ -16,7 +16,6 @@ _WHOLE = 1e-6
 """How near to a whole number a float of the linear programme is one."""
 _SHORT = 1e-4
 """Pieces that can't be had, in a linear programme whose stock suffices: float noise."""
-_NODES = 100
 
 
 def dived(instance: Instance, pool: Pool, root: Generated, dive: Dive, effort: Effort, meter: Meter) -> Plan | None:
@@ -34,7 +33,7 @@ def dived(instance: Instance, pool: Pool, root: Generated, dive: Dive, effort: E
     while any(still.rest):
         if reached is not root and sum(reached.relaxed.missing) > _SHORT:
             return None
-        fixed = _finished(instance, reached, still, dive) or _rounded(reached, still, dive)
+        fixed = _finished(instance, reached, still, dive, effort) or _rounded(reached, still, dive)
         if not fixed:
             return None
         cut += fixed
@@ -48,11 +47,13 @@ def dived(instance: Instance, pool: Pool, root: Generated, dive: Dive, effort: E
     return plan if is_whole(instance, plan) else None
 
 
-def _finished(instance: Instance, reached: Generated, still: Open, dive: Dive) -> list[tuple[Pattern, int]]:
+def _finished(
+    instance: Instance, reached: Generated, still: Open, dive: Dive, effort: Effort
+) -> list[tuple[Pattern, int]]:
     """The rest by an integer programme, where it is small enough."""
     if sum(reached.relaxed.uses) > dive.whole_from:
         return []
-    return list(covered(instance, reached.patterns, still, nodes=_NODES).uses or ())
+    return list(covered(instance, reached.patterns, still, nodes=effort.dive_nodes).uses or ())
 
 
 def _rounded(reached: Generated, still: Open, dive: Dive) -> list[tuple[Pattern, int]]:

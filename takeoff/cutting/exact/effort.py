@@ -28,6 +28,8 @@ class Effort:
     """Of column generation, for the bound."""
     dive_rounds: int = 30
     """Of column generation, in one step of a dive."""
+    dive_nodes: int = 20
+    """Of the integer programme that a dive ends with."""
     extra_columns: int = 30
     """Patterns added in a round beside the best of each stock."""
     dives: tuple[Dive, ...] = (
@@ -47,12 +49,13 @@ class Effort:
     """Columns of an integer programme over the patterns met."""
     whole_cells: int = 150_000
     """Columns of it times items: a large one takes seconds for its first node."""
-    whole_nodes: int = 200
-    proof_columns: int = 1_000
+    whole_nodes: int = 60
+    """Of its search; 0: none is tried."""
+    proof_columns: int = 500
     """Patterns of a proof; with more, a smaller gap is proven."""
     proof_steps: int = 100_000
     """Of the enumeration of these patterns."""
-    proof_nodes: int = 1_000
+    proof_nodes: int = 100
     tidy_columns: int = 150
     tidy_nodes: int = 10
 
@@ -92,7 +95,7 @@ EFFORTS: dict[EffortName, Effort] = {
 }
 """By their names in a plan."""
 
-ESTIMATE = Effort(dives=Effort().dives[:2], whole_nodes=50, proof_columns=0, tidy_columns=0)
+ESTIMATE = Effort(dives=Effort().dives[:1], whole_nodes=0, proof_columns=0, tidy_columns=0)
 """For a cost to compare by: nothing is tidied, and nothing proven that takes long."""
 
 

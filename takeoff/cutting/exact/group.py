@@ -159,7 +159,7 @@ def _over_pool(
     instance: Instance, pool: Pool, certificate: Certificate, plan: Plan | None, effort: Effort, meter: Meter
 ) -> Plan | None:
     """The cheapest plan of the patterns met that could make it cheaper."""
-    if plan is not None and (meter.stopped or _is_least(instance, plan, certificate)):
+    if plan is not None and (not effort.whole_nodes or meter.stopped or _is_least(instance, plan, certificate)):
         return plan
     target = any_cost(instance) if plan is None else plan.cost(instance) - (instance.step or 1)
     most = min(effort.whole_columns, effort.whole_cells // len(instance.items))
