@@ -117,7 +117,12 @@ def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
         lines=tuple(sheet for building in takeoff.buildings for sheet in line_sheets(building, figures)),
         boards=board_lists(takeoff.lumber, figures),
         maps=map_sheets(drawings.maps),
-        sheets=sheet_lists(takeoff.sheets.sheets, takeoff.buildings, figures),
+        sheets=sheet_lists(
+            takeoff.sheets.sheets,
+            takeoff.buildings,
+            {one: _file(drawing) for one, drawing in drawings.sheets.items()},
+            figures,
+        ),
         findings=_finding_rows(takeoff.findings),
         assumptions=_assumptions(takeoff, figures),
     )

@@ -21,15 +21,16 @@ def drawing_files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]
     """Bytes by file name.
 
     ``wall-plan-cabin``, ``roof-plan-cabin``, ``sections-cabin``, ``wall-cabin-south``, ``sheathing-cabin-south``, each
-    as ``.svg`` and as ``.dxf``; ``frame-cabin.svg``, to be looked at; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each
-    mark of a rafter, and ``patterns.pdf`` for all of them on letter paper.
+    as ``.svg`` and as ``.dxf``; to be looked at alone ``frame-cabin.svg``, and ``sheet-3A1.svg`` for each way that
+    sheets are cut; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each mark of a rafter, and ``patterns.pdf`` for all of
+    them on letter paper.
     """
     files: dict[str, bytes] = {}
     of_buildings = [drawing for _, drawing in (*drawings.grounds, *drawings.plans, *drawings.sections)]
     for drawing in (*of_buildings, *(each.drawing for each in (*drawings.walls, *drawings.maps))):
         files[f"{FOLDER}/{drawing.name}.svg"] = svg(titled(drawing, takeoff), margin_mm=MARGIN_MM)
         files[f"{FOLDER}/{drawing.name}.dxf"] = dxf(titled(drawing, takeoff))
-    for view in drawings.frames.values():
+    for view in (*drawings.sheets.values(), *drawings.frames.values()):
         files[f"{FOLDER}/{view.name}.svg"] = svg(titled(view, takeoff), margin_mm=MARGIN_MM)
     for marked in rafter_marks(takeoff):
         drawing = drawings.rafters[marked.member.mark]

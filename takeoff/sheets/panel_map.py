@@ -26,6 +26,7 @@ from takeoff.sheets.drawing import (
     Text,
 )
 from takeoff.sheets.lettering import text_box
+from takeoff.sheets.piece_words import roomiest
 from takeoff.sheets.plan_scale import scale_for, scale_words
 
 if TYPE_CHECKING:
@@ -85,7 +86,7 @@ class PanelMap:
         """Mark and size in the piece, turned where it is too narrow; the mark alone where there is no more room."""
         x0, y0, x1, y1 = panel.polygon.bounds
         size = " × ".join(format_length(side, denominator=self.denominator) for side in (x1 - x0, y1 - y0))
-        spot = _roomiest(panel.polygon)
+        spot = roomiest(panel.polygon)
         for turned in (0.0, 90.0):
             lines = self._pair(panel.mark, size, spot, turned)
             if all(self._inside(text, panel.polygon) for text in lines):
@@ -170,17 +171,6 @@ def _grades(panels: Sequence[Panel]) -> str:
 
 def _text(words: str, at: Point, height_mm: float, turned: float, *, bold: bool) -> Text:
     return Text(at=at, words=words, height_mm=height_mm, anchor="middle", level="middle", turned_deg=turned, bold=bold)
-
-
-def _roomiest(polygon: Polygon) -> Point:
-    """The middle of a rectangle; else the middle of the largest circle that goes into the piece."""
-    from shapely import maximum_inscribed_circle
-
-    if polygon.envelope.area - polygon.area < 1.0:
-        middle = polygon.centroid
-        return float(middle.x), float(middle.y)
-    x, y = maximum_inscribed_circle(polygon, tolerance=0.5).coords[0]
-    return float(x), float(y)
 
 
 def _level_edges(polygon: Polygon) -> Iterator[float]:

@@ -10,6 +10,7 @@ from takeoff.model.face import Face
 from takeoff.model.member import Member
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.crew.rafter_sheet import rafter_marks
+from takeoff.sheets.crew.sheet_list import sheet_groups
 from takeoff.sheets.drawing import Drawing
 from takeoff.sheets.folds import facts_in
 from takeoff.sheets.frame_view import frame_view
@@ -19,6 +20,7 @@ from takeoff.sheets.rafter_tops import top_of
 from takeoff.sheets.rafter_whole import STEP_RUN_IN
 from takeoff.sheets.roof_drawing import roof_drawing
 from takeoff.sheets.section_drawing import section_drawing
+from takeoff.sheets.sheet_map import sheet_map
 from takeoff.sheets.slug import slugs
 from takeoff.sheets.wall_drawing import wall_drawing
 from takeoff.sheets.wall_plan import wall_plan
@@ -49,6 +51,8 @@ class SheetDrawings:
     """Elevations of the walls' frames."""
     maps: tuple[FaceDrawing, ...]
     """Sheathing, face by face."""
+    sheets: Mapping[str, Drawing]
+    """Cutting of each group of equal sheets, by the first one's id."""
     frames: Mapping[str, Drawing]
     """Views of the frames, by the building's name."""
 
@@ -62,6 +66,7 @@ class SheetDrawings:
         yield from (drawing for _, drawing in (*self.grounds, *self.plans, *self.sections))
         yield from self.rafters.values()
         yield from (each.drawing for each in (*self.walls, *self.maps))
+        yield from self.sheets.values()
         yield from self.frames.values()
 
 
@@ -78,6 +83,12 @@ def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
             *_faces(takeoff, "wall", lambda face: face.kind == "wall", wall_drawing),
         ),
         maps=tuple(_faces(takeoff, "sheathing", lambda _: True, panel_map)),
+        sheets={
+            group[0].sheet_id: sheet_map(
+                group[0], name=f"sheet-{group[0].sheet_id}", denominator=takeoff.settings.denominator
+            )
+            for group in sheet_groups(takeoff.sheets.sheets)
+        },
         frames=dict(_frames(takeoff)),
     )
 

@@ -82,7 +82,9 @@ def test_no_premium_sheets_are_laid_over_a_boxed_eave_and_they_still_are_at_the_
     raked = boxed(**{**RAKED, **sheets, "outlookers": {}})
     shown = [p for p in raked.panels if p.zone == "exposed"]
     assert shown
-    assert all(p.length_in < 48 for p in shown)
+    # from the barge, 12 inches out, to one of the first two rafters that are a bay or more inside
+    assert all(p.length_in <= 12 + 2.5 * 16 for p in shown)
+    assert all(p.polygon.bounds[0] <= -12 or p.polygon.bounds[2] >= 372 for p in shown)
     open_eaves = boxed(**sheets, soffit={})
     assert any(p.zone == "exposed" for p in open_eaves.panels)
 

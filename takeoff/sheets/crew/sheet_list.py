@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from takeoff.catalog.roles import load_words
 from takeoff.model.building import FramedBuilding
@@ -30,6 +31,10 @@ class SheetRow:
     ids: str
     count: int
     size: str
+    drawing: str
+    """File of the map of one of them."""
+    left: str
+    """What is left of each that is worth keeping; empty where nothing is."""
     pieces: tuple[SheetPieceRow, ...]
 
 
@@ -44,16 +49,26 @@ class SheetList:
     sheets: tuple[SheetRow, ...]
 
 
+def sheet_groups(sheets: Iterable[Sheet]) -> tuple[tuple[Sheet, ...], ...]:
+    """Sheets that are cut alike, by load and product, in the order of the cutting."""
+    in_order = sorted(sheets, key=lambda sheet: (sheet.load, sheet.product))
+    return alike(in_order, lambda sheet: (sheet.load, sheet.product, _key(sheet)))
+
+
 def sheet_lists(
-    sheets: Sequence[Sheet], buildings: Iterable[FramedBuilding], figures: Figures
+    sheets: Sequence[Sheet],
+    buildings: Iterable[FramedBuilding],
+    maps: Mapping[str, str],
+    figures: Figures,
 ) -> tuple[SheetList, ...]:
-    """Sheets by load and product, equal ones in one row, in the order of the cutting."""
+    """Sheets by load and product, equal ones in one row; ``maps`` has the file of each group's map by its first id."""
     faces = _faces(buildings)
     lists = []
-    for load, product in sorted({(sheet.load, sheet.product) for sheet in sheets}):
-        these = [sheet for sheet in sheets if (sheet.load, sheet.product) == (load, product)]
-        rows = tuple(_row(group, faces, figures) for group in alike(these, _key))
-        lists.append(SheetList(load=load, words=load_words(load), product=product, count=len(these), sheets=rows))
+    for (load, product), groups in groupby(sheet_groups(sheets), key=lambda group: (group[0].load, group[0].product)):
+        of_product = tuple(groups)
+        count = sum(len(group) for group in of_product)
+        rows = tuple(_row(group, faces, maps, figures) for group in of_product)
+        lists.append(SheetList(load=load, words=load_words(load), product=product, count=count, sheets=rows))
     return tuple(lists)
 
 
@@ -73,12 +88,14 @@ def _key(sheet: Sheet) -> Hashable:
     return (sheet.length_in, sheet.width_in, places)
 
 
-def _row(group: Sequence[Sheet], faces: Mapping[str, str], figures: Figures) -> SheetRow:
+def _row(group: Sequence[Sheet], faces: Mapping[str, str], maps: Mapping[str, str], figures: Figures) -> SheetRow:
     sheet = group[0]
     return SheetRow(
         ids=short_ids([one.sheet_id for one in group]),
         count=len(group),
         size=_size(sheet.width_in, sheet.length_in, figures),
+        drawing=maps[sheet.sheet_id],
+        left=", ".join(_size(rest.width_in, rest.length_in, figures) for rest in sheet.leftovers),
         pieces=tuple(_piece(piece, faces, figures) for piece in sheet.pieces),
     )
 
