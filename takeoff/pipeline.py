@@ -63,6 +63,7 @@ def take_off(path: Path, settings_file: Path | None = None) -> Takeoff:
         species=asked.species,
         placeholder_prices=prices.is_placeholder,
         book=_book(written.plan.book),
+        least_leftover_in=asked.least_leftover,
         truck_lb=written.plan.settings.truck,
         lift_lb=written.plan.settings.lift,
     )

@@ -32,6 +32,8 @@ class Settings:
     placeholder_prices: bool
     """True where prices are the built-in placeholder money."""
     book: BookSettings = BookSettings()
+    least_leftover_in: float = 24.0
+    """Shortest rest of a board that is worth keeping."""
     truck_lb: float | None = None
     """What the truck takes at once; None where the plan doesn't say."""
     lift_lb: float | None = None

@@ -115,7 +115,7 @@ def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
         roof=tuple(piece_row(marked, figures) for marked in roof),
         walls=tuple(sheet for building in takeoff.buildings for sheet in wall_sheets(building, drawings, figures)),
         lines=tuple(sheet for building in takeoff.buildings for sheet in line_sheets(building, figures)),
-        boards=board_lists(takeoff.lumber, figures),
+        boards=board_lists(takeoff.lumber, figures, least_in=takeoff.settings.least_leftover_in),
         maps=map_sheets(drawings.maps),
         sheets=sheet_lists(
             takeoff.sheets.sheets,

@@ -63,7 +63,8 @@ class WallPlan:
         yield from (Polyline(_ring(shape), EDGE, closed=True, mark=mark) for mark, shape in self.cut)
         for face in self.faces:
             yield from self._wall(face)
-        yield from north_arrow((self.x1, self.y1), self.k)
+        beside = self.x1 + _DIMENSION_MM * self.k  # clear of the lengths outside the walls
+        yield from north_arrow((beside, self.y1), self.k)
 
     def _wall(self, face: Face) -> Iterator[Item]:
         """Its name inside, its openings, its length outside."""

@@ -87,3 +87,14 @@ def test_what_is_known_stands_on_the_board_list_and_among_the_assumptions(hand_t
 def test_a_proof_whose_gap_is_a_whole_tenth_isn_t_rounded_past_it() -> None:
     assert proof_words(proof(100.3, 100.0)) == "within 0.3 % of the cheapest possible"
     assert proof_words(proof(100.0 + sqrt(2) / 10, 100.0)) == "within 0.2 % of the cheapest possible"
+
+
+def test_rests_worth_keeping_are_listed_with_their_stock_the_longest_first(hand_takeoff: Takeoff) -> None:
+    def board(length: float) -> Board:
+        return replace(NESTED, stock_length_in=96.0, trim_in=0.0, cuts=(Cut(mark="R1", length_in=length),))
+
+    lumber = replace(hand_takeoff.lumber, boards=(board(60.0), board(40.0), board(90.0), board(40.0)))
+    (kept,) = board_lists(lumber, Figures(16), least_in=24.0)[0].kept
+    # 96 less the piece and a kerf of an eighth; the rest beside the longest piece is under two feet
+    assert (kept.stock, kept.rests) == ("2x10 no2", "2 of 4'-7 7/8\", 2'-11 7/8\"")
+    assert board_lists(lumber, Figures(16))[0].kept == ()

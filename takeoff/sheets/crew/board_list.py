@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
+from math import inf
 
 from takeoff.catalog.roles import load_words
 from takeoff.model.stock import Board, LumberCutting
@@ -42,6 +44,14 @@ class BoardRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class KeptRow:
+    """Rests of boards of one profile and grade that are worth keeping, the longest first."""
+
+    stock: str
+    rests: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BoardList:
     """The boards of one load."""
 
@@ -52,10 +62,11 @@ class BoardList:
     nested: str
     """What slanted ends that share a saw cut save, if there are any."""
     boards: tuple[BoardRow, ...]
+    kept: tuple[KeptRow, ...]
 
 
-def board_lists(lumber: LumberCutting, figures: Figures) -> tuple[BoardList, ...]:
-    """Boards by load, equal ones in one row, in the order of the cutting."""
+def board_lists(lumber: LumberCutting, figures: Figures, *, least_in: float = inf) -> tuple[BoardList, ...]:
+    """Boards by load, equal ones in one row, in the order of the cutting; rests of ``least_in`` or more are kept."""
     boards = lumber.boards
     return tuple(
         BoardList(
@@ -64,9 +75,17 @@ def board_lists(lumber: LumberCutting, figures: Figures) -> tuple[BoardList, ...
             proofs=tuple(_proofs(lumber, load)),
             nested=_nested([b for b in boards if b.load == load], figures),
             boards=tuple(_row(group, figures) for group in alike((b for b in boards if b.load == load), _key)),
+            kept=tuple(_kept([b for b in boards if b.load == load and b.leftover_in >= least_in], figures)),
         )
         for load in sorted({board.load for board in boards})
     )
+
+
+def _kept(boards: Sequence[Board], figures: Figures) -> Iterator[KeptRow]:
+    for group in alike(boards, lambda board: (board.profile, board.grade)):
+        rests = Counter(figures.length(rest) for rest in sorted((b.leftover_in for b in group), reverse=True))
+        words = (length if number == 1 else f"{number} of {length}" for length, number in rests.items())
+        yield KeptRow(stock=f"{group[0].profile} {group[0].grade}", rests=", ".join(words))
 
 
 def _proofs(lumber: LumberCutting, load: int) -> Iterator[str]:
