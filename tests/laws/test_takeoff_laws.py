@@ -27,6 +27,8 @@ from takeoff.model.takeoff import Takeoff
 from takeoff.pipeline import take_off
 from takeoff.sheets.tables import TABLES
 
+pytestmark = pytest.mark.xdist_group("take-offs")  # they share what is taken off, which takes longest
+
 ANGLES = ("left_miter_deg", "left_bevel_deg", "right_miter_deg", "right_bevel_deg")
 
 ROUNDED = 5e-5
