@@ -103,24 +103,28 @@ def check(plan: Path, notes: bool, audit: bool, settings: Path | None) -> None:
 @click.option(
     "--into", type=click.Path(path_type=Path, dir_okay=False), help="File.  [default: outputs/<job>-price-request.xlsx]"
 )
-def quote_request(plan: Path, into: Path | None) -> None:
+@SETTINGS
+def quote_request(plan: Path, into: Path | None, settings: Path | None) -> None:
     """Write a workbook that asks yards for the prices of PLAN's order."""
     from takeoff.pipeline import price_request, take_off
     from takeoff.sheets.summary import job_folder
     from takeoff.sheets.write import write_file
 
+    _drawing_with_settings(plan, settings)
     with _told():
-        takeoff = take_off(plan)
+        takeoff = take_off(plan, settings)
         file = into or Path("outputs") / f"{job_folder(takeoff.job)}-price-request.xlsx"
         write_file(price_request(takeoff), file)
-    click.echo(f"{file}: send a copy to each yard, then `takeoff quotes {plan} ANSWER...`")
+    beside = f" --settings {settings}" if settings else ""
+    click.echo(f"{file}: send a copy to each yard, then `takeoff quotes {plan} ANSWER...{beside}`")
 
 
 @main.command()
 @click.argument("plan", type=PLAN)
 @click.argument("answers", type=PLAN, nargs=-1, required=True)
 @click.option("--into", type=click.Path(path_type=Path, dir_okay=False), help="Also write the comparison, as CSV.")
-def quotes(plan: Path, answers: tuple[Path, ...], into: Path | None) -> None:
+@SETTINGS
+def quotes(plan: Path, answers: tuple[Path, ...], into: Path | None, settings: Path | None) -> None:
     """Compare the ANSWERS that yards sent back to the price request for PLAN."""
     from takeoff.order.quotes.compare import MOST_YARDS
     from takeoff.pipeline import compared_quotes, take_off
@@ -129,8 +133,9 @@ def quotes(plan: Path, answers: tuple[Path, ...], into: Path | None) -> None:
 
     if len(answers) > MOST_YARDS:
         raise click.UsageError(f"{len(answers)} answers; at most {MOST_YARDS} are compared at once")
+    _drawing_with_settings(plan, settings)
     with _told():
-        takeoff = take_off(plan)
+        takeoff = take_off(plan, settings)
         compared, doubts = compared_quotes(takeoff, answers)
         if into:
             write_file(quote_csv(compared), into)

@@ -60,3 +60,15 @@ def test_every_wrong_price_of_every_answer_is_told_at_once(request_file: Path, t
 
 def test_more_answers_than_are_compared_is_wrong_use(tmp_path: Path) -> None:
     assert takeoff("quotes", CABIN, *[tmp_path / f"{k}.xlsx" for k in range(9)]).exit_code == 2
+
+
+def test_a_drawing_with_settings_is_asked_about_like_a_plan(tmp_path: Path) -> None:
+    plan, drawing, file = (tmp_path / name for name in ("framing.yaml", "house.dxf", "request.xlsx"))
+    plan.write_text(takeoff("start").stdout)
+    drawing.write_bytes(takeoff("start", "--dxf").stdout_bytes)
+    asked = takeoff("quote-request", drawing, "--settings", plan, "--into", file)
+    assert asked.exit_code == 0, asked.output
+    assert f"ANSWER... --settings {plan}" in asked.stdout
+    answer = answered(file, tmp_path / "a.xlsx", "Near Yard", 10, 50)
+    assert "Near Yard" in takeoff("quotes", drawing, answer, "--settings", plan).stdout
+    assert takeoff("quotes", drawing, answer).exit_code == 2

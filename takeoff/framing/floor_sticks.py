@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.profiles import Profile, profile
 from takeoff.catalog.rules import rule
-from takeoff.framing.floor_plan import ALONG
+from takeoff.framing.floor_outline import ALONG
 from takeoff.framing.splices import spliced
 from takeoff.geometry.outline import rectangle
 from takeoff.geometry.placement import Placement
@@ -24,8 +24,9 @@ from takeoff.plan.floors import Loft, MainFloor, usual_grade
 if TYPE_CHECKING:
     from shapely import Polygon
 
+    from takeoff.framing.floor_girders import FloorGirder
     from takeoff.framing.floor_joists import PlacedJoist
-    from takeoff.framing.floor_plan import FloorGirder, FloorPlan
+    from takeoff.framing.floor_plan import FloorPlan
     from takeoff.framing.stick import Bench
     from takeoff.geometry.outline import Edge
     from takeoff.model.member import Member

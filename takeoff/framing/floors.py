@@ -15,6 +15,7 @@ from takeoff.framing.floor_sticks import bearing_ledgers, blocks, girders, heade
 from takeoff.geometry.outline import Outline, rectangle
 from takeoff.model.face import Cover, Face, Supports
 from takeoff.plan.floors import Loft, MainFloor
+from takeoff.plan.header import HeaderSize
 
 if TYPE_CHECKING:
     from takeoff.findings import Place
@@ -132,7 +133,8 @@ def _told(building: Building, plan: FloorPlan) -> Iterator[Finding]:
         message = "the guard along the loft's open edge is not framed or counted: put one up before anybody works there"
         yield say("frame.loft-guard", Severity.WARNING, message)
     for girder in plan.girders:
-        message = f"{girder.name} of {girder.plies}-{girder.profile.name} is what the plan says, not a design"
+        size = HeaderSize(girder.plies, girder.profile.name).words
+        message = f"{girder.name} of {size} is what the plan says, not a design"
         if not girder.posts:
             message += "; it has no posts: its ends need studs or a pocket to stand on"
         yield say("frame.girder", Severity.WARNING, message)

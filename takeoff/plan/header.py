@@ -23,6 +23,11 @@ class HeaderSize:
         """The profile of one ply."""
         return profile(self.size)
 
+    @property
+    def words(self) -> str:
+        """What it is made of: 3-2x10, and of one ply its size alone."""
+        return str(self) if self.plies > 1 else self.size
+
     def __str__(self) -> str:
         return f"{self.plies}-{self.size}"
 

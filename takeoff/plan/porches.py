@@ -92,7 +92,7 @@ class PorchBeam(Block):
     @property
     def words(self) -> str:
         """What it is made of."""
-        return str(self.size) if self.size.plies > 1 else self.size.size
+        return self.size.words
 
     @property
     def width_in(self) -> float:

@@ -8,7 +8,8 @@ import pytest
 from shop import built, gable, roofed, with_role
 
 from takeoff.checks.audit import audit
-from takeoff.findings import Severity
+from takeoff.findings import Place, Severity
+from takeoff.framing.frame import frame
 from takeoff.model.building import FramedBuilding
 from takeoff.order.hardware import count_hardware
 from takeoff.plan.floors import Floors
@@ -142,3 +143,26 @@ def test_layout_of_joists_is_on_both_rims_and_the_girder() -> None:
     marks = [[m.position_in for m in line.marks] for line in lines.values()]
     assert marks[0] == marks[1] == marks[2]
     assert all(line.load == 1 for line in lines.values())
+
+
+def with_partition(start: list[Any], end: list[Any]) -> Building:
+    walls = {**WALLS, "partitions": [{"name": "bath", "from": start, "to": end}]}
+    return gable(walls=walls, floors={"main": {"joists": {"size": "2x10"}, "girders": [GIRDER]}})
+
+
+def test_a_partition_along_the_joists_stands_on_two_of_them_and_one_across_on_none_of_its_own() -> None:
+    building = built(with_partition(["10'-4\"", "0'"], ["10'-4\"", "8'"]))
+    pair = with_role(building.members, "partition-joist")
+    assert sorted(m.placement.origin[0] for m in pair) == [123.25, 124.75]
+    assert not clashes_of_floors(building)
+    across = built(with_partition(["2'", "5'"], ["12'", "5'"]))
+    assert not with_role(across.members, "partition-joist")
+
+
+def told(building: Building) -> list[str]:
+    return [finding.message for finding in frame(building, lambda path: Place(path=path))[1]]
+
+
+def test_a_beam_of_one_ply_is_called_by_its_size_alone() -> None:
+    messages = told(loft(beam={"size": "3-1/2x11-7/8", "grade": "lvl"}))
+    assert any(message.startswith("beam of 3-1/2x11-7/8 is") for message in messages)
