@@ -12,7 +12,6 @@ from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.plan.floors import Loft, MainFloor
 
 if TYPE_CHECKING:
-    from shapely import Polygon
     from shapely.geometry.base import BaseGeometry
 
     from takeoff.framing.floor_girders import FloorGirder
@@ -33,18 +32,17 @@ def outline_of(building: Building, ground: Footprint, floor: MainFloor | Loft) -
         shape = Polygon(floor.outline or ground.points)
         return _ccw(shape)
     inside = Polygon(inside_of(building, ground))
-    return _ccw(_wanted(ground, floor).intersection(inside))
+    return _ccw(Polygon(wanted_of(ground, floor)).intersection(inside))
 
 
-def _wanted(ground: Footprint, loft: Loft) -> Polygon:
-    from shapely import Polygon
-
+def wanted_of(ground: Footprint, loft: Loft) -> tuple[Point, ...]:
+    """Corners of a loft as the plan asks for it, walls and all."""
     if loft.outline is not None or loft.side is None or loft.depth is None:
-        return Polygon(loft.outline)
+        return loft.outline or ()
     side = ground.side(loft.side)
     (ax, ay), (bx, by), (nx, ny) = side.start, side.end, side.normal
     d = loft.depth
-    return Polygon([(ax, ay), (bx, by), (bx - nx * d, by - ny * d), (ax - nx * d, ay - ny * d)])
+    return ((ax, ay), (bx, by), (bx - nx * d, by - ny * d), (ax - nx * d, ay - ny * d))
 
 
 def _ccw(shape: BaseGeometry) -> tuple[Point, ...]:

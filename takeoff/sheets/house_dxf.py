@@ -8,32 +8,41 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from math import atan2, copysign, degrees, hypot
+from dataclasses import replace
+from math import hypot
 from typing import TYPE_CHECKING, Any
 
 from takeoff.findings import NOWHERE
 from takeoff.framing.roof_lines import outer_ring, roof_lines
 from takeoff.framing.roof_plan import roof_plan
-from takeoff.measure import format_length
 from takeoff.plan.drawing_in.settings import NOT_USED, DrawnOutline
 from takeoff.plan.footprint import Footprint, Side, footprint
+from takeoff.sheets.house_inside import floor_parts, minor_parts, opening_parts, partition_parts
+from takeoff.sheets.house_part import LETTERS_IN, HousePart, Spot, along, beside, middle_of, ring_beside
 
 if TYPE_CHECKING:
-    from takeoff.plan.openings import Opening
     from takeoff.plan.schema import Building, Plan
     from takeoff.plan.skylights import Skylight
-
-Spot = tuple[float, float]
 
 APART_IN = 40 * 12.0
 """Free space between two buildings in one drawing [in]."""
 
 _INCHES, _ARCHITECTURAL = 1, 4
-_LETTERS_IN = 5.0
 _NOTES = "NOTES"
-_WALL_IN = 5.5
-_COLORS = {"WALLS": 7, "OPENINGS": 5, "PARTITIONS": 8, "ROOF": 1, "RIDGE": 2, "HIP": 2, "VALLEY": 2, "SKYLIGHT": 4}
+_COLORS = {
+    "WALLS": 7,
+    "OPENINGS": 5,
+    "PARTITIONS": 8,
+    "ROOF": 1,
+    "RIDGE": 2,
+    "HIP": 2,
+    "VALLEY": 2,
+    "SKYLIGHT": 4,
+    "FLOOR": 3,
+    "LOFT": 6,
+    "PORCH": 1,
+    "DORMER": 1,
+}
 
 HELP = (
     "Draw full size, in inches. Layers:",
@@ -41,21 +50,11 @@ HELP = (
     "OPENINGS: a line or rectangle in the wall, as wide as the unit. Near it: 3040, or 3068 door, or",
     "  3040 window head 6'-8\" header 2-2x8 jacks 2.",
     "SKYLIGHT: a rectangle, the rough opening as seen from above. ROOF: the closed line of tail cuts and barges.",
-    "RIDGE, HIP, VALLEY: lines, compared with the roof as it is laid out. PARTITIONS: lines.",
+    "RIDGE, HIP, VALLEY: lines, compared with the roof as it is laid out.",
+    "PARTITIONS: centre lines; at each: bath studs 2x4. LOFT: a closed outline; in it: loft height 7'-6\" joists 2x8.",
+    "FLOOR: the main floor, where it isn't as the walls. PORCH, DORMER: rectangles of those in the plan, with names.",
     "This layer (NOTES) isn't read. Then: takeoff run house.dxf --settings framing.yaml",
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HousePart:
-    """One thing to draw on a layer: a line, closed or not, or words at a point."""
-
-    layer: str
-    points: tuple[Spot, ...]
-    closed: bool = False
-    words: str = ""
-    turned_deg: float = 0.0
-    """Of the words: their direction, counter-clockwise from level."""
 
 
 def plan_dxf(plan: Plan) -> bytes:
@@ -89,11 +88,15 @@ def house_parts(building: Building) -> tuple[HousePart, ...]:
     if building.sides is not None:
         parts += [_side_name(side, layers.layer) for side in walls.sides]
     for opening in building.walls.openings:
-        parts += _opening(opening, walls.side(opening.side), layers.openings)
+        parts += opening_parts(opening, walls.side(opening.side), layers.openings)
+    for partition in building.walls.partitions:
+        parts += partition_parts(partition, layers)
+    parts += floor_parts(building, walls, layers)
+    parts += minor_parts(building, walls, layers)
     for skylight in building.roof.skylights:
         pitch = building.roof.pitch_of(skylight.side)
-        if skylight.kind == "skylight" and pitch is not None:
-            parts.append(_skylight(skylight, walls.side(skylight.side), pitch.slope, layers.skylights))
+        if pitch is not None:
+            parts += _skylight(skylight, walls.side(skylight.side), pitch.slope, layers.skylights)
     return (*parts, *_roof(building, walls, layers))
 
 
@@ -110,62 +113,29 @@ def _point_inside(walls: Footprint) -> Spot:
     from shapely import Point, Polygon
 
     outline = Polygon(walls.points)
-    point = outline.buffer(-4 * _LETTERS_IN).representative_point()  # off the walls, and under a ridge in the middle
-    point = outline.representative_point() if point.is_empty else Point(point.x, point.y - 3 * _LETTERS_IN)
+    point = outline.buffer(-4 * LETTERS_IN).representative_point()  # off the walls, and under a ridge in the middle
+    point = outline.representative_point() if point.is_empty else Point(point.x, point.y - 3 * LETTERS_IN)
     return (round(point.x), round(point.y))
 
 
 def _side_name(side: Side, layer: str) -> HousePart:
     """Its name outside its middle."""
-    spot = _beside(side, side.length_in / 2, -_LETTERS_IN)
-    return HousePart(layer=layer, points=(spot,), words=side.name, turned_deg=_along(side))
+    spot = beside(side, side.length_in / 2, -LETTERS_IN)
+    return HousePart(layer=layer, points=(spot,), words=side.name, turned_deg=along(side))
 
 
-def _along(side: Side) -> float:
-    """Direction of words along a side, never upside down [deg]."""
-    turned = degrees(atan2(side.direction[1], side.direction[0]))
-    return turned - copysign(180, turned) if abs(turned - 1e-9) > 90 else turned
-
-
-def _opening(opening: Opening, side: Side, layer: str) -> list[HousePart]:
-    middle, half = (opening.left_in + opening.right_in) / 2, opening.size.width / 2
-    corners = ((middle - half, 0.0), (middle + half, 0.0), (middle + half, _WALL_IN), (middle - half, _WALL_IN))
-    label = _beside(side, middle, _WALL_IN + 2 * _LETTERS_IN)
-    return [
-        HousePart(layer=layer, points=tuple(_beside(side, *corner) for corner in corners), closed=True),
-        HousePart(layer=layer, points=(label,), words=opening_words(opening), turned_deg=_along(side)),
-    ]
-
-
-def opening_words(opening: Opening) -> str:
-    """The label of an opening, with all that its drawing can say."""
-    size = opening.call
-    if not size.isdigit():
-        size = f"{_exact(opening.size.width)} x {_exact(opening.size.height)}"
-    words = [size, opening.kind]
-    if opening.head is not None:
-        words.append(f"head {_exact(opening.head)}")
-    if opening.header is not None:
-        words.append(f"header {opening.header}")
-    if opening.jacks is not None:
-        words.append(f"jacks {opening.jacks}")
-    return " ".join(words)
-
-
-def _exact(inches: float) -> str:
-    return format_length(inches, denominator=64)
-
-
-def _skylight(skylight: Skylight, side: Side, slope: float, layer: str) -> HousePart:
-    (left, right), (low, high) = skylight.across_in, skylight.reach_in(slope, 0.0)
-    near, far = low / hypot(1, slope), high / hypot(1, slope)
-    corners = ((left, near), (right, near), (right, far), (left, far))
-    return HousePart(layer=layer, points=tuple(_beside(side, *corner) for corner in corners), closed=True)
-
-
-def _beside(side: Side, along: float, inward: float) -> Spot:
-    (x, y), (ux, uy), (nx, ny) = side.start, side.direction, side.normal
-    return (x + along * ux - inward * nx, y + along * uy - inward * ny)
+def _skylight(skylight: Skylight, side: Side, slope: float, layer: str) -> list[HousePart]:
+    """A skylight by its rough opening, a chimney by its own size and named."""
+    along_slope = hypot(1, slope)
+    low = skylight.up / along_slope if skylight.up is not None else skylight.from_wall or 0.0
+    high = low + (skylight.height / along_slope if skylight.height is not None else skylight.depth or 0.0)
+    clear = skylight.clearance_in
+    left, right = skylight.across_in
+    points = ring_beside(side, (left + clear, right - clear), (low, high))
+    drawn = [HousePart(layer=layer, points=points, closed=True)]
+    if skylight.kind == "chimney":
+        drawn.append(HousePart(layer=layer, points=(middle_of(points),), words=skylight.kind))
+    return drawn
 
 
 def _shifted(part: HousePart, x: float) -> HousePart:
@@ -200,9 +170,7 @@ def _draw(space: Any, part: HousePart) -> None:
     from ezdxf.enums import TextEntityAlignment
 
     if part.words:
-        text = space.add_text(
-            part.words, height=_LETTERS_IN, rotation=part.turned_deg, dxfattribs={"layer": part.layer}
-        )
+        text = space.add_text(part.words, height=LETTERS_IN, rotation=part.turned_deg, dxfattribs={"layer": part.layer})
         middle = TextEntityAlignment.LEFT if part.layer == _NOTES else TextEntityAlignment.MIDDLE_CENTER
         text.set_placement(part.points[0], align=middle)
     elif len(part.points) == 2:

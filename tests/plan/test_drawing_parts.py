@@ -31,6 +31,8 @@ def opening_of(folder: Path, marks: str) -> Opening:
         ("cased opening 6'-0\" x 6'-8\"", OpeningLabel(size=(72, 80), kind="cased")),
         ("3040 window, head 6'-8\"", OpeningLabel(size=(36, 48), head=80)),
         ("3040 head: 82.5 window", OpeningLabel(size=(36, 48), head=82.5)),
+        ('6068 sliding door allowance 1/2" x 1"', OpeningLabel(size=(72, 80), kind="sliding", allowance=(0.5, 1))),
+        ("9070 garage", OpeningLabel(size=(108, 84), kind="garage")),
         ("4040 header 2-2x8 jacks 2", OpeningLabel(size=(48, 48), header="2-2x8", jacks=2)),
         ("2'-10\" x 3'-6 1/2\"", OpeningLabel(size=(34, 42.5))),
     ],

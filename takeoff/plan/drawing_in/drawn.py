@@ -20,7 +20,6 @@ class DrawnLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """Lines of one building, to be compared with the roof laid out, or made walls of."""
+    """Lines of one building, to be compared with the roof laid out."""
 
     folds: tuple[DrawnLine, ...] = ()
-    partitions: tuple[DrawnLine, ...] = ()

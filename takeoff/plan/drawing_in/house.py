@@ -18,6 +18,9 @@ from takeoff.plan.footprint import footprint_of, usual_names
 REACH_IN = 96.0
 """What belongs to a building is drawn no further outside its walls than this [in]."""
 
+AT_IN = 6.0
+"""What begins so near a building's walls belongs to it, however far out it goes, such as a porch [in]."""
+
 SIDE_LABEL_IN = 36.0
 """The name of a side stands no further from it than this [in]."""
 
@@ -103,7 +106,8 @@ def _belonging(shapes: Shapes, ring: Sequence[Point], others: Sequence[Sequence[
     def is_ours(points: Iterable[Point]) -> bool:
         points = tuple(points)
         middle = (sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points))
-        return inside(middle, ring, REACH_IN) and not any(inside(middle, other) for other in others)
+        near = inside(middle, ring, REACH_IN) or any(inside(point, ring, AT_IN) for point in points[:50])
+        return near and not any(inside(middle, other) for other in others)
 
     return replace(
         shapes,

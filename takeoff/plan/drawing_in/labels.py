@@ -1,4 +1,7 @@
-"""The label of an opening: ``3040``, ``3068 door``, ``3'-0" x 4'-0" window head 6'-10 1/2" header 2-2x8 jacks 2``."""
+"""The label of an opening: ``3040``, ``3068 door``, ``3'-0" x 4'-0" window head 6'-10 1/2" header 2-2x8 jacks 2``.
+
+Its size is the unit's; ``allowance 1/2" x 1"`` says what the rough opening has more in width and height.
+"""
 
 from __future__ import annotations
 
@@ -9,9 +12,12 @@ from takeoff.measure import MeasureError, parse_call, parse_length
 
 LIKE_LABEL = "a size, then door, window or cased, and head with its height, such as: 3068 door, or 3040 head 6'-8\""
 
-_KINDS = {"window": "window", "door": "door", "cased": "cased", "opening": "cased"}
-_WORDS = re.compile(r"\b(window|door|cased opening|cased|opening)\b", re.IGNORECASE)
-_KEYS = re.compile(r"\b(head|header|jacks)\b\s*(?:at\b|[:=])?\s*", re.IGNORECASE)
+_KINDS = {"window": "window", "door": "door", "cased": "cased", "opening": "cased"} | {
+    "sliding": "sliding",
+    "garage": "garage",
+}
+_WORDS = re.compile(r"\b(window|(?:sliding|garage)(?: door)?|door|cased opening|cased|opening)\b", re.IGNORECASE)
+_KEYS = re.compile(r"\b(head|header|jacks|allowance)\b\s*(?:at\b|[:=])?\s*", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +29,8 @@ class OpeningLabel:
     head: float | None = None
     header: str | None = None
     jacks: int | None = None
+    allowance: tuple[float, float] | None = None
+    """What the rough opening has more in width and height [in]."""
 
 
 def read_label(words: str) -> OpeningLabel:
@@ -52,8 +60,15 @@ def read_label(words: str) -> OpeningLabel:
             head=parse_length(values["head"]) if "head" in values else None,
             header=values.get("header"),
             jacks=int(values["jacks"]) if "jacks" in values else None,
+            allowance=_allowance(values["allowance"]) if "allowance" in values else None,
         )
     except MeasureError as error:
         raise ValueError(f"{LIKE_LABEL} ({error.fault})") from None
     except ValueError:
         raise ValueError(f"a number of jacks; {LIKE_LABEL}") from None
+
+
+def _allowance(text: str) -> tuple[float, float]:
+    """Width and height, or one length for both."""
+    sizes = re.split(r"\s+x\s+", text, flags=re.IGNORECASE)
+    return (parse_length(sizes[0]), parse_length(sizes[-1]))

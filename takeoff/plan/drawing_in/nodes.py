@@ -44,6 +44,16 @@ def with_entry(block: Keys, path: tuple[str, ...], trace: Trace, node: Node) -> 
     return replace(block, entries=tuple(entries))
 
 
+def without(block: Keys, names: tuple[str, ...]) -> Keys:
+    """A block without some of its keys."""
+    return replace(block, entries=tuple(entry for entry in block.entries if entry.key not in names))
+
+
+def point(trace: Trace, spot: tuple[float, float]) -> Listing:
+    """A point [x, y]."""
+    return listing(trace, (word(trace, spot[0]), word(trace, spot[1])))
+
+
 def node_at(block: Node | None, *path: str) -> Node | None:
     """The node at a path of keys; None where there is none."""
     for key in path:

@@ -18,6 +18,9 @@ from takeoff.plan.tree import Entry, Keys
 WALL_IN = 18.0
 """An opening is drawn no further off the outside of its wall than this [in]."""
 
+PARTITION_IN = 6.0
+"""Nor further off the middle of its partition [in]."""
+
 NEAR_IN = 72.0
 """A label stands no further from the middle of its opening than this [in]."""
 
@@ -29,14 +32,21 @@ UNLIKE_IN = 3.0
 
 
 def drawn_openings(
-    found: Sequence[Mark], labels: Sequence[Label], walls: Footprint
-) -> tuple[tuple[Keys, ...], tuple[Finding, ...]]:
-    """Openings as a plan would have them, in the order drawn, and what is wrong with any."""
+    found: Sequence[Mark], labels: Sequence[Label], walls: Footprint, partitions: Sequence[Side] = ()
+) -> tuple[tuple[tuple[Side, Keys], ...], tuple[Finding, ...]]:
+    """Openings as a plan would have them, each with its side or partition, and what is wrong with any.
+
+    Args:
+        found: the marks, in the order drawn.
+        labels: on their layer.
+        walls: the footprint.
+        partitions: centre lines of the partitions drawn.
+    """
     findings: list[Finding] = []
     mine = labelled(found, labels, findings)
-    nodes: list[Keys] = []
+    nodes: list[tuple[Side, Keys]] = []
     for index, mark in enumerate(found):
-        side = _side(mark, walls)
+        side = _side(mark, walls, partitions)
         if side is None:
             message = f"found an opening at {at(mark.middle)} in no wall, expected it within {format_length(WALL_IN)}"
             findings.append(told(mark.trace, "opening", Severity.ERROR, f"{message} of a side"))
@@ -46,7 +56,8 @@ def drawn_openings(
         else:
             label = mine[index]
             try:
-                nodes.append(_opening(mark, side, label, read_label(label.words), findings))
+                said = read_label(label.words)
+                nodes.append((side, _opening(mark, side, label, said, findings, named=side in walls.sides)))
             except ValueError as error:
                 message = f"found the label {label.words[:60]!r} at {at(label.at)}, expected {error}"
                 findings.append(told(label.trace, "label", Severity.ERROR, message))
@@ -74,18 +85,18 @@ def labelled(found: Sequence[Mark], labels: Sequence[Label], findings: list[Find
     return mine
 
 
-def _side(mark: Mark, walls: Footprint) -> Side | None:
-    """The side that a mark lies in: it lies along it and is nearest."""
-    near = []
-    for index, side in enumerate(walls.sides):
-        over = spread(mark.points, side)
+def _side(mark: Mark, walls: Footprint, partitions: Sequence[Side]) -> Side | None:
+    """The side or partition that a mark lies in: it lies along it and is nearest."""
+    near, lines = [], (*walls.sides, *partitions)
+    for index, side in enumerate(lines):
+        over, reach = spread(mark.points, side), WALL_IN if index < len(walls.sides) else PARTITION_IN
         off, along = to_side(mark.middle, side), min(over.far - over.near, WALL_IN)
-        if off <= WALL_IN and 0 < over.middle < side.length_in:
+        if off <= reach and 0 < over.middle < side.length_in:
             near.append((round(off, 3), along, index))
-    return walls.sides[min(near)[2]] if near else None
+    return lines[min(near)[2]] if near else None
 
 
-def _opening(mark: Mark, side: Side, label: Label, said: OpeningLabel, findings: list[Finding]) -> Keys:
+def _opening(mark: Mark, side: Side, label: Label, said: OpeningLabel, findings: list[Finding], *, named: bool) -> Keys:
     over = spread(mark.points, side)
     drawn, (width, height) = over.right - over.left, said.size
     if drawn > ACROSS_IN and abs(drawn - width) > UNLIKE_IN:
@@ -98,7 +109,7 @@ def _opening(mark: Mark, side: Side, label: Label, said: OpeningLabel, findings:
     rest = keys(
         trace,
         {
-            "side": side.name,
+            "side": side.name if named else None,
             "center": float(over.middle),
             "kind": said.kind,
             "head": said.head,
@@ -106,5 +117,12 @@ def _opening(mark: Mark, side: Side, label: Label, said: OpeningLabel, findings:
             "jacks": said.jacks,
         },
     )
-    size = keys(label.trace, {"width": width, "height": height})
-    return Keys(trace.spot, (*rest.entries, Entry(label.trace.spot, "size", size)))
+    entries = [*rest.entries, _sized(label, "size", (width, height))]
+    if said.allowance is not None:
+        entries.append(_sized(label, "rough", said.allowance))
+    return Keys(trace.spot, tuple(entries))
+
+
+def _sized(label: Label, key: str, size: tuple[float, float]) -> Entry:
+    """A width and a height that a label says."""
+    return Entry(label.trace.spot, key, keys(label.trace, {"width": size[0], "height": size[1]}))

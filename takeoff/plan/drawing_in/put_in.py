@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -15,6 +15,7 @@ from takeoff.plan.drawing_in.document import open_drawing
 from takeoff.plan.drawing_in.drawn import Drawn
 from takeoff.plan.drawing_in.expand import shapes
 from takeoff.plan.drawing_in.house import House, house, lines, usual_or_drawn
+from takeoff.plan.drawing_in.inside import Drawing, partitions_of, with_floors, with_minors, with_partitions
 from takeoff.plan.drawing_in.nodes import listing, node_at, with_entry, word
 from takeoff.plan.drawing_in.openings import drawn_openings
 from takeoff.plan.drawing_in.overhangs import SAME_IN, drawn_overhangs
@@ -26,7 +27,7 @@ from takeoff.plan.drawing_in.skylights import drawn_skylights
 from takeoff.plan.drawing_in.trace import Trace, refused, told
 from takeoff.plan.drawing_in.units import BY_CODE, INCHES
 from takeoff.plan.flaws import path_text
-from takeoff.plan.footprint import Footprint, footprint_of
+from takeoff.plan.footprint import Footprint, Side, footprint_of
 from takeoff.plan.tree import Entry, Keys, Listing, Loc, Node, Spot, plain
 
 
@@ -170,7 +171,9 @@ class _Reader:
         if walls is None:
             return filled
         parts = roof_parts(plain(node_at(node, "roof") or Keys(node.spot, ())), walls)
-        filled = self._openings(filled, found, walls, settings)
+        filled = self._inside(
+            filled, Drawing(found=found, walls=walls, settings=settings, first=self.drawing is not None)
+        )
         if parts is not None:
             filled = self._skylights(filled, found, walls, settings, parts)
             filled = self._overhangs(filled, found, walls, settings, parts)
@@ -178,9 +181,8 @@ class _Reader:
             folds=tuple(
                 line for kind, layer in settings.fold_layers.items() for line in lines(found.shapes.on(layer), kind)
             ),
-            partitions=lines(found.shapes.on(settings.partitions), "partition"),
         )
-        self._not_made(found, (*NOT_USED, settings.partitions))
+        self._not_made(found, NOT_USED)
         return filled
 
     def _walls(self, node: Keys, found: House) -> Footprint | None:
@@ -189,22 +191,39 @@ class _Reader:
         names = tuple(str(name) for name in written) if isinstance(written, list) else usual_or_drawn(found)
         return footprint_of(found.ring.points, names) if len(names) == len(found.ring.points) else None
 
-    def _openings(self, node: Keys, found: House, walls: Footprint, settings: DrawnOutline) -> Keys:
-        mine = marks(found.shapes.on(settings.openings))
-        if not mine:
-            return node
-        if len(mine) > 500 or len(found.shapes.texts(settings.openings)) > 2000:
+    def _inside(self, node: Keys, drawing: Drawing) -> Keys:
+        """Openings, partitions, floors, porches and dormers."""
+        partitions, findings = partitions_of(node, drawing)
+        self.findings += findings
+        drawn = self._openings(drawing, [each.side for each in partitions])
+        mine = [opening for side, opening in drawn if side in drawing.walls.sides]
+        if mine:
+            trace = marks(drawing.found.shapes.on(drawing.settings.openings))[0].trace
+            node = self._entered(node, ("walls", "openings"), trace, listing(trace, mine))
+        node, findings = with_partitions(node, drawing, partitions, drawn)
+        self.findings += findings
+        for put in (with_floors, with_minors):
+            node, findings = put(node, drawing)
+            self.findings += findings
+        return node
+
+    def _openings(self, drawing: Drawing, partitions: Sequence[Side]) -> tuple[tuple[Side, Keys], ...]:
+        layer, shapes = drawing.settings.openings, drawing.found.shapes
+        mine = marks(shapes.on(layer))
+        if len(mine) > 500 or len(shapes.texts(layer)) > 2000:
             message = f"found {len(mine):,} openings and their labels, expected those of a house"
             raise refused(mine[0].trace, "too-large", message)
-        nodes, findings = drawn_openings(mine, found.shapes.texts(settings.openings), walls)
+        if not mine:
+            return ()
+        drawn, findings = drawn_openings(mine, shapes.texts(layer), drawing.walls, partitions)
         self.findings += findings
-        return self._entered(node, ("walls", "openings"), mine[0].trace, listing(mine[0].trace, nodes))
+        return drawn
 
     def _skylights(self, node: Keys, found: House, walls: Footprint, settings: DrawnOutline, parts: RoofParts) -> Keys:
         mine = marks(found.shapes.on(settings.skylights))
         if not mine:
             return node
-        nodes, findings = drawn_skylights(mine, walls, parts)
+        nodes, findings = drawn_skylights(mine, found.shapes.texts(settings.skylights), walls, parts)
         self.findings += findings
         return self._entered(node, ("roof", "skylights"), mine[0].trace, listing(mine[0].trace, nodes))
 

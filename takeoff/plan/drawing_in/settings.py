@@ -23,9 +23,11 @@ class DrawnOutline(Block):
     openings: LayerName = "OPENINGS"
     """Layer of lines and rectangles in the walls, each with a label: 3068 door. Left out: OPENINGS."""
     partitions: LayerName = "PARTITIONS"
-    """Layer of the lines of partitions. Left out: PARTITIONS."""
+    """Layer of the centre lines of partitions, or of rectangles as thick as they are, each with a label such as bath
+    studs 2x4, or spine studs 2x6 bearing. Left out: PARTITIONS."""
     skylights: LayerName = "SKYLIGHT"
-    """Layer of rectangles: rough openings of skylights as seen from above. Left out: SKYLIGHT."""
+    """Layer of rectangles: rough openings of skylights as seen from above; with the word chimney in them, chimneys by
+    their own size. Left out: SKYLIGHT."""
     roof: LayerName = "ROOF"
     """Layer of the closed line of tail cuts and barges, which gives the overhangs. Left out: ROOF."""
     ridges: LayerName = "RIDGE"
@@ -34,6 +36,17 @@ class DrawnOutline(Block):
     """Layer of hip lines, likewise. Left out: HIP."""
     valleys: LayerName = "VALLEY"
     """Layer of valley lines, likewise. Left out: VALLEY."""
+    floor: LayerName = "FLOOR"
+    """Layer of the main floor's closed outline, where it isn't the walls'; a label in it may say: joists 2x10. Left
+    out: FLOOR."""
+    lofts: LayerName = "LOFT"
+    """Layer of the lofts' closed outlines, each with a label in it: sleeping loft height 7'-6" joists 2x8. Left out:
+    LOFT."""
+    porches: LayerName = "PORCH"
+    """Layer of rectangles from the wall to the outside of a porch's front beam, each with its name: south porch. Left
+    out: PORCH."""
+    dormers: LayerName = "DORMER"
+    """Layer of rectangles from a dormer's front wall inward, as wide as the dormer, with its name. Left out: DORMER."""
     units: UnitName | None = None
     """Unit of the drawing, where it doesn't say: in, ft, yd, mm, cm, dm or m."""
     tolerance: Gap = 0.25
@@ -44,7 +57,10 @@ class DrawnOutline(Block):
     @property
     def layers(self) -> frozenset[str]:
         """All layers that something is read from, in capitals."""
-        named = (self.layer, self.openings, self.partitions, self.skylights, self.roof, *self.fold_layers.values())
+        named = (
+            *(self.layer, self.openings, self.partitions, self.skylights, self.roof, self.floor, self.lofts),
+            *(self.porches, self.dormers, *self.fold_layers.values()),
+        )
         return frozenset(name.upper() for name in (*named, *NOT_USED))
 
     @property
@@ -53,5 +69,5 @@ class DrawnOutline(Block):
         return {"ridge": self.ridges, "hip": self.hips, "valley": self.valleys}
 
 
-NOT_USED = ("GABLE", "WALL FACE", "FLOOR", "LOFT", "POST")
+NOT_USED = ("GABLE", "WALL FACE", "POST")
 """Layers of a template that nothing is made of yet."""

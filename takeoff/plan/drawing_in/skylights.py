@@ -3,24 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import hypot
+from math import dist, hypot
 
 from takeoff.findings import Finding, Severity
 from takeoff.plan.drawing_in.nodes import keys
 from takeoff.plan.drawing_in.roof_parts import RoofParts
+from takeoff.plan.drawing_in.shapes import Label
 from takeoff.plan.drawing_in.sides import Mark, Spread, inside, spread
 from takeoff.plan.drawing_in.trace import at, told
 from takeoff.plan.footprint import Footprint
 from takeoff.plan.tree import Keys, Scalar
 
+CHIMNEY = "chimney"
+"""Word that tells a chimney, drawn by its own size."""
+
+NEAR_IN = 36.0
+"""The word stands no further from the middle of its chimney [in]."""
+
 
 def drawn_skylights(
-    found: Sequence[Mark], walls: Footprint, parts: RoofParts
+    found: Sequence[Mark], labels: Sequence[Label], walls: Footprint, parts: RoofParts
 ) -> tuple[tuple[Keys, ...], tuple[Finding, ...]]:
-    """Skylights as a plan would have them: what is drawn is the rough opening, seen from above."""
+    """Skylights as a plan would have them: what is drawn is the rough opening, seen from above; and chimneys."""
+    chimneys = _chimneys(found, labels)
     nodes: list[Keys] = []
     findings: list[Finding] = []
-    for mark in found:
+    for number, mark in enumerate(found):
         lying = _slope_of(mark, walls, parts)
         if lying is None:
             message = f"found a skylight at {at(mark.middle)} in no slope, expected it over an eave's side"
@@ -32,10 +40,20 @@ def drawn_skylights(
             "left": float(over.left),
             "from_wall": float(over.near),
             "width": float(over.right - over.left),
-            "height": float((over.far - over.near) * hypot(1, slope)),
         }
+        if number in chimneys:
+            values |= {"kind": CHIMNEY, "depth": float(over.far - over.near)}
+        else:
+            values["height"] = float((over.far - over.near) * hypot(1, slope))
         nodes.append(keys(mark.trace, values))
     return tuple(nodes), tuple(findings)
+
+
+def _chimneys(found: Sequence[Mark], labels: Sequence[Label]) -> frozenset[int]:
+    """Which of the marks are chimneys: those nearest to the word."""
+    told_at = [label.at for label in labels[:200] if CHIMNEY in label.words.casefold()]
+    nearest = (min((dist(mark.middle, spot), k) for k, mark in enumerate(found)) for spot in told_at if found)
+    return frozenset(k for away, k in nearest if away <= NEAR_IN)
 
 
 def _slope_of(mark: Mark, walls: Footprint, parts: RoofParts) -> tuple[int, Spread, float] | None:

@@ -1,0 +1,110 @@
+"""What a drawing of a plan shows in and at the walls: openings, partitions, floors, lofts, porches, dormers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.profiles import profile
+from takeoff.framing.floor_outline import wanted_of
+from takeoff.plan.dormers import dormer_labels
+from takeoff.plan.footprint import Side
+from takeoff.plan.porches import porch_labels
+from takeoff.sheets.house_part import LETTERS_IN, HousePart, along, beside, exact, middle_of, ring_beside
+
+if TYPE_CHECKING:
+    from takeoff.plan.drawing_in.settings import DrawnOutline
+    from takeoff.plan.footprint import Footprint
+    from takeoff.plan.openings import WallOpening
+    from takeoff.plan.partitions import Partition
+    from takeoff.plan.schema import Building
+
+_WALL_IN = 5.5
+
+
+def opening_parts(opening: WallOpening, side: Side, layer: str, *, inward: float = 0.0) -> list[HousePart]:
+    """An opening in a side or a partition, and its label.
+
+    Args:
+        opening: as written.
+        side: the line it is measured along.
+        layer: of openings.
+        inward: where the wall's near face lies, from that line [in].
+    """
+    middle, half = (opening.left_in + opening.right_in) / 2, opening.size.width / 2
+    reach = (inward, inward + _WALL_IN) if not inward else (inward, -inward)
+    label = beside(side, middle, reach[1] + 2 * LETTERS_IN)
+    return [
+        HousePart(layer=layer, points=ring_beside(side, (middle - half, middle + half), reach), closed=True),
+        HousePart(layer=layer, points=(label,), words=opening_words(opening), turned_deg=along(side)),
+    ]
+
+
+def opening_words(opening: WallOpening) -> str:
+    """The label of an opening, with all that its drawing can say."""
+    size = opening.call
+    if not size.isdigit():
+        size = f"{exact(opening.size.width)} x {exact(opening.size.height)}"
+    words = [size, opening.kind]
+    if opening.head is not None:
+        words.append(f"head {exact(opening.head)}")
+    if opening.header is not None:
+        words.append(f"header {opening.header}")
+    if opening.jacks is not None:
+        words.append(f"jacks {opening.jacks}")
+    if opening.rough is not None:
+        words.append(f"allowance {exact(opening.rough.width)} x {exact(opening.rough.height)}")
+    return " ".join(words)
+
+
+def partition_parts(partition: Partition, layers: DrawnOutline) -> Iterator[HousePart]:
+    """The centre line of a partition, its label beside it, and its openings."""
+    line = Side(partition.name, partition.start, partition.end)
+    yield HousePart(layer=layers.partitions, points=(partition.start, partition.end))
+    spot = beside(line, line.length_in / 2, -LETTERS_IN)
+    yield HousePart(layer=layers.partitions, points=(spot,), words=partition_words(partition), turned_deg=along(line))
+    for opening in partition.openings:
+        yield from opening_parts(opening, line, layers.openings, inward=-profile(partition.studs).depth_in / 2)
+
+
+def partition_words(partition: Partition) -> str:
+    """The label of a partition, with all that its drawing can say."""
+    words = [f"{partition.name} studs {partition.studs}"]
+    if partition.spacing is not None:
+        words.append(f"spacing {exact(partition.spacing)}")
+    if partition.height is not None:
+        words.append(f"height {exact(partition.height)}")
+    if partition.bearing:
+        words.append("bearing")
+    return " ".join(words)
+
+
+def floor_parts(building: Building, walls: Footprint, layers: DrawnOutline) -> Iterator[HousePart]:
+    """Outlines of the main floor and the lofts, and the lofts' names."""
+    if building.floors.main is not None:
+        yield HousePart(layer=layers.floor, points=building.floors.main.outline or walls.points, closed=True)
+    for loft in building.floors.lofts:
+        points = wanted_of(walls, loft)
+        x, y = middle_of(points)
+        yield HousePart(layer=layers.lofts, points=points, closed=True)
+        yield HousePart(layer=layers.lofts, points=((x, y),), words=f"{loft.name} height {exact(loft.height)}")
+
+
+def minor_parts(building: Building, walls: Footprint, layers: DrawnOutline) -> Iterator[HousePart]:
+    """Porches and dormers as rectangles, each with its name."""
+    roof = building.roof
+    for porch, name in zip(roof.porches, porch_labels(roof.porches), strict=True):
+        yield from _named(walls.side(porch.side), porch.across_in, (-porch.depth, 0.0), name, layers.porches)
+    for dormer, name in zip(roof.dormers, dormer_labels(roof.dormers), strict=True):
+        pitch = roof.pitch_of(dormer.side)
+        back = dormer.height / pitch.slope if pitch is not None else dormer.width
+        reach = (dormer.front, dormer.front + back)
+        yield from _named(walls.side(dormer.side), dormer.across_in, reach, name, layers.dormers)
+
+
+def _named(
+    side: Side, across: tuple[float, float], reach: tuple[float, float], name: str, layer: str
+) -> Iterator[HousePart]:
+    points = ring_beside(side, across, reach)
+    yield HousePart(layer=layer, points=points, closed=True)
+    yield HousePart(layer=layer, points=(middle_of(points),), words=name, turned_deg=along(side))

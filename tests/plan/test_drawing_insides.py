@@ -1,0 +1,133 @@
+"""Partitions, floors, lofts, porches and dormers of a drawing, and how they go together with what the plan writes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from drawing_shop import BOX, SETTINGS, drawing, light, line, read, rules, text
+
+from takeoff.plan.schema import Building
+
+LOFTS = SETTINGS + "    floors: {lofts: [{name: loft, height: 7', joists: {size: 2x8}, PLACED}]}\n"
+PORCH = "porches: [{side: south, center: 10', width: 8', depth: 5', shape: shed, pitch: 3/12, roof_height: 7'-6\", "
+PORCH += "beam: {size: 3-2x8}, posts: {size: 6x6}}]"
+DORMER = "dormers: [{side: north, shape: gable, center: 9', width: 5', front: 2', height: 18}]"
+MINORS = SETTINGS.rstrip() + f"\n      {PORCH}\n      {DORMER}\n"
+
+
+def drawn(folder: Path, marks: str, settings: str = SETTINGS) -> Building:
+    written, findings = read(folder, drawing(light(BOX) + marks), settings)
+    assert written is not None, [str(finding) for finding in findings]
+    return written.plan.buildings[0]
+
+
+@pytest.mark.parametrize(
+    "mark",
+    [
+        line((120, 0), (120, 240), "PARTITIONS"),
+        light(((118.25, 0), (121.75, 0), (121.75, 240), (118.25, 240)), "PARTITIONS"),
+    ],
+    ids=["a line", "a rectangle as thick as the wall"],
+)
+def test_a_partition_is_drawn_with_its_name_and_its_studs(tmp_path: Path, mark: str) -> None:
+    label = text('bath studs 2x6 spacing 24" bearing', (126, 120), "PARTITIONS")
+    [partition] = drawn(tmp_path, mark + label).walls.partitions
+    assert {partition.start, partition.end} == {(120, 0), (120, 240)}
+    assert (partition.name, partition.studs, partition.spacing, partition.bearing) == ("bath", "2x6", 24, True)
+
+
+def test_a_partition_without_a_label_is_numbered(tmp_path: Path) -> None:
+    [partition] = drawn(tmp_path, line((120, 0), (120, 240), "PARTITIONS")).walls.partitions
+    assert (partition.name, partition.studs) == ("partition 1", "2x4")
+
+
+def test_a_door_drawn_in_a_partition_is_measured_from_where_it_begins(tmp_path: Path) -> None:
+    door = line((120, 60), (120, 92), "OPENINGS") + text("2868 door", (135, 76))
+    wall = line((120, 0), (120, 240), "PARTITIONS")
+    building = drawn(tmp_path, wall + door)
+    [opening] = building.walls.partitions[0].openings
+    assert (opening.center, opening.kind) == (76, "door")
+    assert not building.walls.openings
+
+
+def test_a_line_drawn_the_other_way_is_turned_to_begin_where_the_plan_has_it_begin(tmp_path: Path) -> None:
+    written = SETTINGS.replace("studs: 2x6,", "studs: 2x6, partitions: [{name: bath, from: [10', 20'], to: [10', 0]}],")
+    door = line((120, 60), (120, 92), "OPENINGS") + text("2868 door", (135, 76))
+    marks = line((120, 0), (120, 240), "PARTITIONS") + text("bath", (126, 180), "PARTITIONS")
+    [partition] = drawn(tmp_path, marks + door, written).walls.partitions
+    assert partition.start == (120, 240)
+    assert partition.openings[0].center == 240 - 76
+
+
+def test_a_partition_keeps_what_only_the_plan_says_and_one_not_drawn_is_left_out(tmp_path: Path) -> None:
+    bath = "{name: bath, from: [1', 1'], to: [1', 9'], studs: 2x6, grade: no2}"
+    hall = "{name: hall, from: [9', 0], to: [9', 20']}"
+    written = SETTINGS.replace("studs: 2x6,", f"studs: 2x6, partitions: [{bath}, {hall}],")
+    marks = line((120, 0), (120, 240), "PARTITIONS") + text("Bath", (126, 180), "PARTITIONS")
+    plan, findings = read(tmp_path, drawing(light(BOX) + marks), written)
+    assert plan is not None
+    [partition] = plan.plan.buildings[0].walls.partitions
+    assert (partition.start, partition.studs, partition.grade) == ((120, 0), "2x6", "no2")
+    assert ["'hall'" in finding.message for finding in findings if finding.rule == "drawing.left-out"] == [True]
+
+
+def test_a_loft_drawn_takes_its_joists_from_the_plan_or_its_label(tmp_path: Path) -> None:
+    mark = light(((0, 0), (96, 0), (96, 240), (0, 240)), "LOFT")
+    alone = mark + text('sleeping loft height 7\'-6" joists 2x8 spacing 24"', (48, 120), "LOFT")
+    [loft] = drawn(tmp_path, alone).floors.lofts
+    assert (loft.name, loft.height, loft.joists.size, loft.joists.spacing) == ("sleeping loft", 90, "2x8", 24)
+    [loft] = drawn(tmp_path, mark, LOFTS.replace("PLACED", "side: west, depth: 5'")).floors.lofts
+    assert (loft.side, loft.depth, loft.outline) == ("west", 96, None)
+    [loft] = drawn(tmp_path, mark, LOFTS.replace("PLACED", "side: east, depth: 5'")).floors.lofts
+    assert (loft.side, loft.outline) == (None, ((0, 0), (96, 0), (96, 240), (0, 240)))
+
+
+def test_a_loft_without_joists_is_refused_in_the_drawing(tmp_path: Path) -> None:
+    mark = light(((0, 0), (96, 0), (96, 240), (0, 240)), "LOFT") + text("loft height 7'", (48, 120), "LOFT")
+    written, findings = read(tmp_path, drawing(light(BOX) + mark))
+    assert written is None
+    [missing] = [finding for finding in findings if "joists" in finding.message]
+    assert missing.place.file == "house.dxf"
+
+
+def test_a_main_floor_drawn_as_the_walls_has_no_outline_of_its_own(tmp_path: Path) -> None:
+    label = text("joists 2x10", (180, 120), "FLOOR")
+    main = drawn(tmp_path, light(BOX, "FLOOR") + label).floors.main
+    assert main is not None
+    assert (main.outline, main.joists.size) == (None, "2x10")
+    wider = light(((-24, 0), (360, 0), (360, 240), (-24, 240)), "FLOOR")
+    main = drawn(tmp_path, wider + label).floors.main
+    assert main is not None
+    assert main.outline is not None
+    assert main.outline[0] == (-24, 0)
+
+
+def test_a_main_floor_of_nothing_is_told(tmp_path: Path) -> None:
+    _, findings = read(tmp_path, drawing(light(BOX) + light(BOX, "FLOOR")))
+    assert rules(findings) == ["drawing.not-used"]
+    assert "joists" in findings[0].message
+
+
+def test_porches_and_dormers_drawn_move_those_of_the_plan(tmp_path: Path) -> None:
+    porch = light(((60, -72), (180, -72), (180, 0), (60, 0)), "PORCH") + text("south porch", (120, -36), "PORCH")
+    dormer = light(((240, 190), (300, 190), (300, 222), (240, 222)), "DORMER")
+    roof = drawn(tmp_path, porch + dormer, MINORS).roof
+    assert (roof.porches[0].across_in, roof.porches[0].depth) == ((60, 180), 72)
+    # Seen from outside the north side's left end is at x = 360; its front wall stands 18" inside the wall.
+    assert (roof.dormers[0].across_in, roof.dormers[0].front) == ((60, 120), 18)
+
+
+def test_a_porch_that_the_plan_has_not_is_told_what_it_needs(tmp_path: Path) -> None:
+    porch = light(((60, -72), (180, -72), (180, 0), (60, 0)), "PORCH")
+    _, findings = read(tmp_path, drawing(light(BOX) + porch))
+    assert rules(findings) == ["drawing.not-used"]
+    assert "'south porch'" in findings[0].message
+    assert "pitch, beam and posts" in findings[0].message
+
+
+def test_the_word_chimney_makes_a_chimney_of_a_rectangle_in_a_slope(tmp_path: Path) -> None:
+    marks = light(((100, 30), (124, 30), (124, 50), (100, 50)), "SKYLIGHT")
+    marks += light(((200, 30), (224, 30), (224, 50), (200, 50)), "SKYLIGHT") + text("Chimney", (112, 40), "SKYLIGHT")
+    found = drawn(tmp_path, marks).roof.skylights
+    assert [(each.kind, each.depth) for each in found] == [("chimney", 20), ("skylight", None)]
