@@ -10,6 +10,7 @@ from takeoff.geometry.outline import ring
 from takeoff.geometry.shifted import shifted
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.plan.floors import Loft, MainFloor
+from takeoff.plan.loft_shape import wanted_of
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -33,16 +34,6 @@ def outline_of(building: Building, ground: Footprint, floor: MainFloor | Loft) -
         return _ccw(shape)
     inside = Polygon(inside_of(building, ground))
     return _ccw(Polygon(wanted_of(ground, floor)).intersection(inside))
-
-
-def wanted_of(ground: Footprint, loft: Loft) -> tuple[Point, ...]:
-    """Corners of a loft as the plan asks for it, walls and all."""
-    if loft.outline is not None or loft.side is None or loft.depth is None:
-        return loft.outline or ()
-    side = ground.side(loft.side)
-    (ax, ay), (bx, by), (nx, ny) = side.start, side.end, side.normal
-    d = loft.depth
-    return ((ax, ay), (bx, by), (bx - nx * d, by - ny * d), (ax - nx * d, ay - ny * d))
 
 
 def _ccw(shape: BaseGeometry) -> tuple[Point, ...]:

@@ -12,6 +12,7 @@ from takeoff.framing.floor_joists import PlacedJoist, joist_members, placed_jois
 from takeoff.framing.floor_lines import floor_lines
 from takeoff.framing.floor_plan import FloorPlan, floor_plan
 from takeoff.framing.floor_sticks import bearing_ledgers, blocks, girders, headers, rims, sills
+from takeoff.framing.loft_room import refuse_meeting
 from takeoff.geometry.outline import Outline, rectangle
 from takeoff.model.face import Cover, Face, Supports
 from takeoff.plan.floors import Loft, MainFloor
@@ -38,15 +39,21 @@ class FramedFloors:
     findings: tuple[Finding, ...] = ()
 
 
-def framed_floors(building: Building, ground: Footprint, written: Callable[[str], Place], first: int) -> FramedFloors:
+def framed_floors(
+    building: Building, ground: Footprint, written: Callable[[str], Place], standing: Sequence[Member]
+) -> FramedFloors:
     """Frame the floors.
 
     Args:
         building: as the plan writes it, already verified.
         ground: its footprint.
         written: gives the place in the plan of a path.
-        first: how many sticks the building has before those of its floors.
+        standing: the building's sticks without those of its floors.
+
+    Raises:
+        PlanError: a loft meets what stands inside the building.
     """
+    first = len(standing)
     members: list[Member] = []
     joints: list[Joint] = []
     lines: list[LayoutLine] = []
@@ -57,6 +64,8 @@ def framed_floors(building: Building, ground: Footprint, written: Callable[[str]
         joists = placed_joists(plan)
         sticks = _sticks(plan, joists)
         joints += floor_joints(sticks, plan.bench.placement, first + len(members))
+        if isinstance(floor, Loft):
+            refuse_meeting(building, plan.name, sticks, standing, place)
         members += sticks
         lines += floor_lines(plan, joists, ground)
         faces.append(_face(plan, joists))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 from math import dist
+from typing import TYPE_CHECKING
 
 from takeoff.catalog.grades import grade, grades_for
 from takeoff.catalog.profiles import profile
@@ -12,10 +13,14 @@ from takeoff.catalog.sheets import sheet_product
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 from takeoff.plan.flaws import Flaw
-from takeoff.plan.floors import WAYS, Floor, FloorOpening, Loft
-from takeoff.plan.footprint import Side, footprint, side_names
+from takeoff.plan.floors import WAYS, Floor, FloorOpening, Loft, MainFloor
+from takeoff.plan.footprint import Footprint, Side, footprint, side_names
+from takeoff.plan.loft_shape import wanted_of
 from takeoff.plan.schema import Building
 from takeoff.plan.tree import Loc
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 LEAST_AREA_SQIN = 4 * 144.0
 """Four square feet: less is a slip of the pen, not a floor."""
@@ -193,15 +198,21 @@ def girders_cross(building: Building) -> Iterator[Flaw]:
 
 def floor_openings_have_room(building: Building) -> Iterator[Flaw]:
     """An opening lies inside its floor with its headers and trimmers, clear of girders and of other openings."""
+    from shapely import Point, Polygon, box, get_coordinates
+
     ground = footprint(building)
     for loc, name, floor in floors_of(building):
-        own = getattr(floor, "outline", None) or ground.points
-        x0, x1 = min(p[0] for p in own), max(p[0] for p in own)
-        y0, y1 = min(p[1] for p in own), max(p[1] for p in own)
-        for k, opening in enumerate(floor.openings):
+        if isinstance(floor, Loft) and floor.side is not None and floor.side not in side_names(building):
+            continue
+        own: BaseGeometry = Polygon(wanted_of(ground, floor) if isinstance(floor, Loft) else _outline(floor, ground))
+        if isinstance(floor, Loft) and own.is_valid:
+            least = min(profile(building.walls.for_side(side.name).studs).depth_in for side in ground.sides)
+            own = own.intersection(Polygon(ground.points).buffer(-least, join_style="mitre"))
+        for k, opening in enumerate(floor.openings if own.is_valid else ()):
             low, high = framed(opening, profile(floor.joists.size).thickness_in)
-            past = max(x0 - low[0], y0 - low[1], high[0] - x1, high[1] - y1)
-            if past > TOLERANCE.length:
+            out = box(*low, *high).difference(own)
+            if out.area > TOLERANCE.area:
+                past = max(own.distance(Point(corner)) for corner in get_coordinates(out))
                 message = (
                     f"the {opening.kind} opening reaches {format_length(past)} past the edge of {name!r},"
                     " headers and trimmers reckoned in"
@@ -227,6 +238,10 @@ def floor_openings_have_room(building: Building) -> Iterator[Flaw]:
                     " headers and trimmers reckoned in"
                 )
                 yield Flaw(rule="plan.floor", loc=(*loc, "openings", k), message=message)
+
+
+def _outline(floor: Floor, ground: Footprint) -> tuple[tuple[float, float], ...]:
+    return (floor.outline if isinstance(floor, MainFloor) else None) or ground.points
 
 
 def framed(opening: FloorOpening, thickness: float) -> tuple[tuple[float, float], tuple[float, float]]:

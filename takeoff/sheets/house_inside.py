@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
-from takeoff.framing.floor_outline import wanted_of
 from takeoff.plan.dormers import dormer_labels
 from takeoff.plan.footprint import Side
+from takeoff.plan.loft_shape import wanted_of
 from takeoff.plan.porches import porch_labels
 from takeoff.sheets.house_part import LETTERS_IN, HousePart, along, beside, exact, middle_of, ring_beside
 

@@ -8,7 +8,7 @@ import pytest
 from shop import built, gable, roofed, with_role
 
 from takeoff.checks.audit import audit
-from takeoff.findings import Place, Severity
+from takeoff.findings import Place, PlanError, Severity
 from takeoff.framing.frame import frame
 from takeoff.model.building import FramedBuilding
 from takeoff.order.hardware import count_hardware
@@ -166,3 +166,24 @@ def told(building: Building) -> list[str]:
 def test_a_beam_of_one_ply_is_called_by_its_size_alone() -> None:
     messages = told(loft(beam={"size": "3-1/2x11-7/8", "grade": "lvl"}))
     assert any(message.startswith("beam of 3-1/2x11-7/8 is") for message in messages)
+
+
+RIDGE_POST = {"ridge": {"kind": "beam", "size": "5-1/2x14", "material": "glulam", "posts": ["6'"]}}
+
+
+@pytest.mark.parametrize(
+    ("changes", "party"),
+    [
+        ({"roof": RIDGE_POST}, "ridge post"),
+        ({"walls": {**WALLS, "partitions": [{"name": "bath", "from": ["4'", 0], "to": ["4'", "20'"]}]}}, "'bath'"),
+    ],
+    ids=["a ridge post", "a partition as high as the walls"],
+)
+def test_a_loft_that_meets_what_stands_inside_is_refused_with_both_named(changes: dict[str, Any], party: str) -> None:
+    lofts = [{"side": "west", "depth": "8'", "height": "7'", "joists": {"size": "2x8"}}]
+    with pytest.raises(PlanError) as refused:
+        built(gable(**{"walls": WALLS, "floors": {"lofts": lofts}, **changes}))
+    [finding] = refused.value.findings
+    assert finding.rule == "frame.loft"
+    assert "'loft'" in finding.message
+    assert party in finding.message
