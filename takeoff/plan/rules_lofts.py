@@ -41,13 +41,14 @@ def lofts_clear_of_openings(building: Building) -> Iterator[Flaw]:
                 continue
             side = ground.side(opening.side)
             along = _shared(shape, side, profile(building.walls.for_side(side.name).studs).depth_in, opening)
-            up = min(high, opening.head_in) - max(low, opening.sill_in)
+            sill, head = _unit(opening)
+            up = min(high, head) - max(low, sill)
             if along > TOLERANCE.mark and up > TOLERANCE.mark:
                 message = (
                     f"{loft.name!r} runs {format_length(along)} across the {opening.kind} {opening.call} of the"
                     f" {side.name} wall: its joists and ledgers there reach from {format_length(low)} to"
-                    f" {format_length(high)}, the opening from {format_length(opening.sill_in)} to"
-                    f" {format_length(opening.head_in)}, {format_length(up)} of it in one"
+                    f" {format_length(high)}, the unit from {format_length(sill)} to"
+                    f" {format_length(head)}, {format_length(up)} of height in common"
                 )
                 yield Flaw(rule="plan.floor", loc=("floors", "lofts", index), message=message)
 
@@ -57,6 +58,11 @@ def _heights(loft: Loft) -> tuple[float, float]:
     top = loft.height - sheet_product(loft.deck).thickness_in
     deep = max(profile(loft.rim_size).depth_in, profile(loft.joists.size).depth_in)
     return top - deep, top
+
+
+def _unit(opening: Opening) -> tuple[float, float]:
+    """From where to where a window or door stands in its rough opening, whose allowance is above it [in]."""
+    return opening.sill_in, opening.head_in - (opening.rough_height_in - opening.size.height)
 
 
 def _shared(shape: BaseGeometry, side: Side, depth: float, opening: Opening) -> float:
