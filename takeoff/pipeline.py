@@ -20,6 +20,7 @@ from takeoff.cutting.pieces import pieces_of
 from takeoff.cutting.sheets import SheetProblem, cut_sheets
 from takeoff.cutting.splices import cheapest_splices
 from takeoff.findings import Finding, Place, PlanError, Severity
+from takeoff.framing.drawn_faces import faces_as_drawn
 from takeoff.framing.drawn_folds import folds_as_drawn
 from takeoff.framing.frame import frame
 from takeoff.framing.runs import rejoined
@@ -260,6 +261,7 @@ def _framed(
         framed.append(sheathe(standing, laid.lay_ups))
         decided += found
         decided += folds_as_drawn(building, written.drawn_of(index).folds, _places_in(written, index)("roof"))
+        decided += faces_as_drawn(building, standing, written.drawn_of(index).elevations)
         tried += laid.tried
     if errors:
         raise PlanError(errors)

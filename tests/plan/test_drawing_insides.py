@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from drawing_shop import BOX, SETTINGS, drawing, light, line, read, rules, text
 
+from takeoff.pipeline import take_off
 from takeoff.plan.schema import Building
 
 LOFTS = SETTINGS + "    floors: {lofts: [{name: loft, height: 7', joists: {size: 2x8}, PLACED}]}\n"
@@ -131,3 +132,37 @@ def test_the_word_chimney_makes_a_chimney_of_a_rectangle_in_a_slope(tmp_path: Pa
     marks += light(((200, 30), (224, 30), (224, 50), (200, 50)), "SKYLIGHT") + text("Chimney", (112, 40), "SKYLIGHT")
     found = drawn(tmp_path, marks).roof.skylights
     assert [(each.kind, each.depth) for each in found] == [("chimney", 20), ("skylight", None)]
+
+
+def compared(folder: Path, points: tuple[tuple[float, float], ...], layer: str, side: str) -> list[str]:
+    marks = light(points, layer) + text(side, (950, 20), layer)
+    read(folder, drawing(light(BOX) + marks))
+    takeoff = take_off(folder / "house.dxf", folder / "settings.yaml")
+    return [finding.message for finding in takeoff.findings if finding.rule.startswith("drawing.")]
+
+
+def standing(width: float, *heights: float) -> tuple[tuple[float, float], ...]:
+    """An elevation drawn beside the plan: its foot, then its top from right to left."""
+    step = width / (len(heights) - 1)
+    return ((900, 0), (900 + width, 0), *((900 + width - k * step, high) for k, high in enumerate(heights)))
+
+
+@pytest.mark.parametrize(
+    ("points", "layer", "side", "words"),
+    [
+        (standing(360, 97, 97), "WALL FACE", "south", ""),
+        (standing(360, 109, 109), "WALL FACE", "south", "south wall drawn 9'-1\" high, expected 8'-1 1/8\""),
+        (standing(348, 97, 97), "WALL FACE", "south", "drawn 29'-0\" wide, expected 30'-0\""),
+        # 8'-1 1/8" of wall, a heel of about 6" over the plate, and 120 of run at 6/12: 60 more
+        (standing(240, 103, 163, 103), "GABLE", "east", ""),
+        (standing(240, 6, 66, 6), "GABLE", "east", ""),
+        (standing(240, 6, 86, 6), "GABLE", "east", "east gable drawn 7'-2\" high"),
+        (standing(240, 6, 66, 6), "GABLE", "attic", "without the name of a side"),
+    ],
+)
+def test_elevations_are_compared_with_what_is_framed(
+    tmp_path: Path, points: tuple[tuple[float, float], ...], layer: str, side: str, words: str
+) -> None:
+    told = compared(tmp_path, points, layer, side)
+    assert len(told) == (1 if words else 0), told
+    assert all(words in message for message in told)

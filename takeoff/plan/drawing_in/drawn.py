@@ -19,7 +19,26 @@ class DrawnLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnElevation:
+    """A wall or gable seen from outside: its outline, wherever it is drawn, in inches."""
+
+    trace: Trace
+    points: tuple[Point, ...]
+    side: str
+    """The building's side that it shows."""
+    whole: bool
+    """From the bottom plate up; otherwise a gable, which may be drawn from the plates up."""
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Its width and height [in]."""
+        xs, ys = [p[0] for p in self.points], [p[1] for p in self.points]
+        return max(xs) - min(xs), max(ys) - min(ys)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """Lines of one building, to be compared with the roof laid out."""
+    """What is drawn of one building, to be compared with what is framed."""
 
     folds: tuple[DrawnLine, ...] = ()
+    elevations: tuple[DrawnElevation, ...] = ()

@@ -13,6 +13,7 @@ from takeoff.findings import Finding, PlanError, Severity
 from takeoff.measure import MeasureError, parse_length
 from takeoff.plan.drawing_in.document import open_drawing
 from takeoff.plan.drawing_in.drawn import Drawn
+from takeoff.plan.drawing_in.elevations import drawn_elevations
 from takeoff.plan.drawing_in.expand import shapes
 from takeoff.plan.drawing_in.house import House, house, lines, usual_or_drawn
 from takeoff.plan.drawing_in.inside import Drawing, partitions_of, with_floors, with_minors, with_partitions
@@ -101,7 +102,7 @@ class _Reader:
                 found, doubts = house(read, settings, str(name), alone=self.alone)
                 self.findings += [one for one in doubts if one not in self.findings]
                 if found is not None:
-                    return self._filled(index, node, found, settings)
+                    return self._filled(index, node, found, settings, read)
             except PlanError as error:
                 self.findings += error.findings
         self.undrawn.add(index)
@@ -157,7 +158,7 @@ class _Reader:
             self.findings += self._opened[key].findings
         return self._opened[key]
 
-    def _filled(self, index: int, node: Keys, found: House, settings: DrawnOutline) -> Keys:
+    def _filled(self, index: int, node: Keys, found: House, settings: DrawnOutline, read: Shapes) -> Keys:
         """The building's block with corners, sides, openings, skylights and overhangs from the drawing."""
         ring, first = found.ring, found.ring.traces[0]
         corners = (
@@ -177,7 +178,11 @@ class _Reader:
         if parts is not None:
             filled = self._skylights(filled, found, walls, settings, parts)
             filled = self._overhangs(filled, found, walls, settings, parts)
+        name, sides = str(plain(node_at(node, "name") or Keys(node.spot, ()))), [side.name for side in walls.sides]
+        elevations, doubts = drawn_elevations(read, settings, name, sides, alone=self.alone)
+        self.findings += doubts
         self.drawn[index] = Drawn(
+            elevations=elevations,
             folds=tuple(
                 line for kind, layer in settings.fold_layers.items() for line in lines(found.shapes.on(layer), kind)
             ),

@@ -47,6 +47,11 @@ class DrawnOutline(Block):
     out: PORCH."""
     dormers: LayerName = "DORMER"
     """Layer of rectangles from a dormer's front wall inward, as wide as the dormer, with its name. Left out: DORMER."""
+    gables: LayerName = "GABLE"
+    """Layer of closed outlines of gables seen from outside, drawn anywhere, the side's name in each; compared with what
+    is framed. Left out: GABLE."""
+    faces: LayerName = "WALL FACE"
+    """Layer of closed outlines of whole walls seen from outside, likewise. Left out: WALL FACE."""
     units: UnitName | None = None
     """Unit of the drawing, where it doesn't say: in, ft, yd, mm, cm, dm or m."""
     tolerance: Gap = 0.25
@@ -59,7 +64,7 @@ class DrawnOutline(Block):
         """All layers that something is read from, in capitals."""
         named = (
             *(self.layer, self.openings, self.partitions, self.skylights, self.roof, self.floor, self.lofts),
-            *(self.porches, self.dormers, *self.fold_layers.values()),
+            *(self.porches, self.dormers, self.gables, self.faces, *self.fold_layers.values()),
         )
         return frozenset(name.upper() for name in (*named, *NOT_USED))
 
@@ -69,5 +74,5 @@ class DrawnOutline(Block):
         return {"ridge": self.ridges, "hip": self.hips, "valley": self.valleys}
 
 
-NOT_USED = ("GABLE", "WALL FACE", "POST")
+NOT_USED = ("POST",)
 """Layers of a template that nothing is made of yet."""
