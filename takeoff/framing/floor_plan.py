@@ -55,6 +55,8 @@ class FloorPlan:
     holes: tuple[FloorHole, ...]
     doubled: tuple[tuple[float, Span], ...]
     """u of lines that joists are doubled on, and from where to where along v [in]."""
+    blocked: tuple[tuple[float, Span], ...]
+    """Likewise of partitions that stand on blocks between joists [in]."""
     sill_edges: tuple[Edge, ...]
     """Outside edges of the foundation, for the main floor."""
 
@@ -122,16 +124,19 @@ def floor_plan(
         rim=rim,
         girders=girders,
         holes=tuple(floor_hole(o, flat, joist, written) for o in floor.openings),
-        doubled=_doubled(building, floor, flat),
+        doubled=_lines(building, floor, flat, doubled=True),
+        blocked=_lines(building, floor, flat, doubled=False),
         sill_edges=ring([flat(p) for p in ground.points], ["sill"] * len(ground.points)) if main else (),
     )
 
 
-def _doubled(
-    building: Building, floor: MainFloor | Loft, flat: Callable[[Point], Point]
+def _lines(
+    building: Building, floor: MainFloor | Loft, flat: Callable[[Point], Point], *, doubled: bool
 ) -> tuple[tuple[float, Span], ...]:
-    """Lines as written, and under the partitions, which stand on the main floor."""
-    lines = [(line.start, line.end) for line in floor.doubled]
-    if isinstance(floor, MainFloor):
-        lines += [(partition.start, partition.end) for partition in building.walls.partitions]
+    """Lines that joists are doubled on, as written and under partitions; or of partitions that stand on blocks."""
+    lines = [(line.start, line.end) for line in floor.doubled] if doubled else []
+    if isinstance(floor, MainFloor):  # partitions stand on it
+        for partition in building.walls.partitions:
+            on_joists = partition.bearing or floor.blocking.under_partitions == "doubled"
+            lines += [(partition.start, partition.end)] if on_joists == doubled else []
     return lines_along(lines, flat)

@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
-from math import atan2, ceil, cos, dist, pi, sin
+from math import atan2, cos, dist, pi, sin
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.profiles import Profile, profile
-from takeoff.catalog.rules import rule
-from takeoff.framing.floor_outline import ALONG
 from takeoff.framing.splices import spliced
-from takeoff.geometry.outline import rectangle
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.shifted import shifted
 from takeoff.geometry.tolerance import TOLERANCE
@@ -22,8 +18,6 @@ from takeoff.model.member import SQUARE_ENDS, EndCut
 from takeoff.plan.floors import Loft, MainFloor, usual_grade
 
 if TYPE_CHECKING:
-    from shapely import Polygon
-
     from takeoff.framing.floor_girders import FloorGirder
     from takeoff.framing.floor_joists import PlacedJoist
     from takeoff.framing.floor_plan import FloorPlan
@@ -225,60 +219,6 @@ def bearing_ledgers(plan: FloorPlan) -> Iterator[Member]:
                 yield bench.edge_along_u(
                     "loft-ledger", size, "no2", u=run, v=-plan.joist.depth_in - size.depth_in, outward=0.0
                 )
-
-
-def blocks(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Iterator[Member]:
-    """Rows of blocks between joists, every other one set off by its thickness so that its ends can be nailed."""
-    half = plan.thickness / 2
-    outline = plan.inner.polygon
-    for v, offset in _rows(plan):
-        taken = sorted((j.u - half, j.u + half) for j in joists if j.v[0] - half <= v <= j.v[1] + half)
-        gaps = [(a[1], b[0]) for a, b in pairwise(taken) if b[0] - a[1] > plan.thickness]
-        for k, (u0, u1) in enumerate(gaps):
-            at = v + (half if k % 2 else -half) * offset
-            if outline.contains(_box(u0, u1, at, half)):
-                yield plan.bench.standing_along_u(
-                    "floor-block", plan.joist, plan.floor.joists.made_of, u=(u0, u1), v=at
-                )
-
-
-def _box(u0: float, u1: float, v: float, half: float) -> Polygon:
-    from shapely import Polygon
-
-    pared = TOLERANCE.mark
-    ring = rectangle(u0 + pared, v - half + pared, u1 - pared, v + half - pared, ("", "", "", ""))
-    return Polygon([edge.a for edge in ring])
-
-
-def _rows(plan: FloorPlan) -> Iterator[tuple[float, int]]:
-    """Middles of rows along v, and 1 where blocks are set off in turn."""
-    half = plan.thickness / 2
-    supports = sorted(
-        {*(g.v for g in plan.girders), *(e.a[1] for e in plan.edges if e.role != "side" and abs(e.slope) < ALONG)}
-    )
-    for a, b in pairwise(supports):
-        number = row_count(plan, b - a)
-        yield from ((a + (b - a) * k / (number + 1), 1) for k in range(1, number + 1))
-    if plan.floor.blocking.over_girders:
-        yield from ((g.v, 0) for g in plan.girders if g.joists == "over")
-    for edge in plan.edges:
-        if edge.role == "bear":
-            yield edge.a[1] + (half if edge.b[0] > edge.a[0] else -half), 0
-
-
-def row_count(plan: FloorPlan, span: float) -> int:
-    """Rows of blocks in a span [in]: as written, or by the ratio of depth to thickness."""
-    asked = plan.floor.blocking.rows
-    if asked == "none":
-        return 0
-    if isinstance(asked, int):
-        return asked
-    if plan.joist.nominal is None:
-        return 0
-    ratio = plan.joist.nominal[1] / plan.joist.nominal[0]
-    if ratio <= rule("joist.bridging-ratio").value:
-        return 0
-    return max(0, ceil(span / rule("joist.bridging-interval").value - TOLERANCE.length) - 1)
 
 
 def _longest(size: Profile, grade: str) -> float:

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from math import ceil
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Finding, Severity
-from takeoff.framing.floor_joints import floor_joints
+from takeoff.framing.floor_blocks import blocks, bridging_pairs
+from takeoff.framing.floor_joints import JOISTS, floor_joints
 from takeoff.framing.floor_joists import PlacedJoist, joist_members, placed_joists
 from takeoff.framing.floor_lines import floor_lines
 from takeoff.framing.floor_plan import FloorPlan, floor_plan
-from takeoff.framing.floor_sticks import bearing_ledgers, blocks, girders, headers, rims, sills
+from takeoff.framing.floor_sticks import bearing_ledgers, girders, headers, rims, sills
 from takeoff.framing.loft_room import refuse_meeting
 from takeoff.geometry.outline import Outline, rectangle
+from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.face import Cover, Face, Supports
+from takeoff.model.fitting import Fitting
 from takeoff.plan.floors import Loft, MainFloor
 from takeoff.plan.header import HeaderSize
 
@@ -27,6 +31,10 @@ if TYPE_CHECKING:
     from takeoff.plan.schema import Building
 
 
+GLUED = (*JOISTS, "rim-board", "floor-header")
+"""Sticks that a deck lies on."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FramedFloors:
     """All that the floors of a building add to it."""
@@ -36,6 +44,8 @@ class FramedFloors:
     """Sticks are named by their place among the building's members."""
     lines: tuple[LayoutLine, ...] = ()
     faces: tuple[Face, ...] = ()
+    fittings: tuple[Fitting, ...] = ()
+    """Bridging and glue, which no joint tells of."""
     findings: tuple[Finding, ...] = ()
 
 
@@ -58,6 +68,7 @@ def framed_floors(
     joints: list[Joint] = []
     lines: list[LayoutLine] = []
     faces: list[Face] = []
+    fittings: list[Fitting] = []
     findings: list[Finding] = []
     for floor, place in _floors(building, written):
         plan = floor_plan(building, ground, floor, place)
@@ -69,12 +80,14 @@ def framed_floors(
         members += sticks
         lines += floor_lines(plan, joists, ground)
         faces.append(_face(plan, joists))
+        fittings += _fittings(plan, joists, sticks)
         findings += _told(building, plan)
     return FramedFloors(
         members=tuple(members),
         joints=tuple(joints),
         lines=tuple(lines),
         faces=tuple(faces),
+        fittings=tuple(fittings),
         findings=tuple(findings),
     )
 
@@ -96,6 +109,16 @@ def _sticks(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> tuple[Member, ...
         *headers(plan),
         *blocks(plan, joists),
     )
+
+
+def _fittings(plan: FloorPlan, joists: Sequence[PlacedJoist], sticks: Sequence[Member]) -> Iterator[Fitting]:
+    """Pairs of cross bridging, and feet of glue on all that the deck lies on."""
+    pairs = bridging_pairs(plan, joists)
+    if pairs:
+        yield Fitting("bridging-pair", pairs)
+    if plan.floor.glue:
+        under = [stick for stick in sticks if stick.role.name in GLUED]
+        yield Fitting("deck-glue", ceil(sum(stick.length_in for stick in under) / 12 - TOLERANCE.length))
 
 
 def _face(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Face:

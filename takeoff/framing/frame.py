@@ -79,7 +79,7 @@ def frame(
         lines=(*whole.lines, *floors.lines),
         faces=(*whole.faces, *floors.faces),
         runs=main.runs,
-        fittings=main.fittings,
+        fittings=(*main.fittings, *floors.fittings),
         vent_area_sqin=whole.vent_area_sqin,
     )
     return framed, (*whole.findings, *floors.findings)

@@ -29,7 +29,7 @@ WITH_WALLS = ("anchor-bolt", "sill-gasket", "backing-clip")
 HARDWARE_LOAD = 2
 """Connectors come with the roof frame they hold."""
 
-FLOOR_HARDWARE = ("joist-hanger", "floor-header-hanger")
+FLOOR_HARDWARE = ("joist-hanger", "floor-header-hanger", "bridging-pair", "deck-glue")
 FLOOR_LOAD = 1
 """Those of floors come with the floors."""
 

@@ -22,6 +22,7 @@ from takeoff.plan.fields import (
     SideName,
     Spacing,
     WallHeight,
+    YesNo,
     missing,
     refusal,
 )
@@ -124,6 +125,12 @@ class FloorBlocking(Block):
     """Rows in each span; auto puts them where depth to thickness asks for it. Left out: auto."""
     over_girders: bool = False
     """A row over each girder that joists lie on. Left out: none."""
+    bridging: Literal["blocks", "cross"] = "blocks"
+    """What stands in the rows between the bearings: blocks as deep as the joists, or steel cross bridging, which is
+    counted by the pair. Left out: blocks."""
+    under_partitions: Literal["doubled", "blocks"] = "doubled"
+    """Under partitions that run along the joists and bear nothing: doubled joists, or blocks between the two joists
+    beside, as far apart as the joists are. Bearing ones stand on doubled joists. Left out: doubled."""
 
 
 class Floor(Block):
@@ -146,6 +153,8 @@ class Floor(Block):
     """Rows of blocks."""
     deck: SheetName = "tg-23/32"
     """Sheets of the deck. Left out: tg-23/32, tongue and groove."""
+    glue: YesNo = True
+    """Glue between joists and deck, counted by the foot. Left out: yes."""
 
     @property
     def rim_size(self) -> str:

@@ -187,3 +187,36 @@ def test_a_loft_that_meets_what_stands_inside_is_refused_with_both_named(changes
     assert finding.rule == "frame.loft"
     assert "'loft'" in finding.message
     assert party in finding.message
+
+
+def hardware(building: Building) -> dict[str, int]:
+    return {counted.name: counted.qty for counted in count_hardware([built(building)])}
+
+
+def test_cross_bridging_is_counted_by_the_pair_in_each_bay_of_each_row_in_place_of_blocks() -> None:
+    blocks = with_role(built(PLANS["rows of blocks"]).members, "floor-block")
+    crossed = main(joists={"size": "2x14"}, blocking={"bridging": "cross"})
+    assert not with_role(built(crossed).members, "floor-block")
+    assert hardware(crossed)["bridging-pair"] == len(blocks)
+
+
+def test_glue_is_counted_along_all_that_the_deck_lies_on() -> None:
+    # 24 joists of 20' less two rims, and two rims of 30'
+    joists = with_role(built(main()).members, "floor-joist", "rim-joist")
+    feet = (len(joists) * (240 - 3) + 2 * 360) / 12
+    assert hardware(main())["deck-glue"] == pytest.approx(feet, abs=1)
+    assert "deck-glue" not in hardware(main(glue=False))
+
+
+def test_a_partition_that_bears_nothing_may_stand_on_blocks_between_two_joists() -> None:
+    walls = {**WALLS, "partitions": [{"name": "bath", "from": ["10'-4\"", "2'"], "to": ["10'-4\"", "10'"]}]}
+    floors = {"main": {"joists": {"size": "2x10"}, "blocking": {"under_partitions": "blocks"}}}
+    building = built(gable(walls=walls, floors=floors))
+    placed = [m.placement.origin for m in with_role(building.members, "floor-block")]
+    assert not with_role(building.members, "partition-joist")
+    # 8' in six parts of 16" or less, so seven blocks, the outer two flush with the partition's ends
+    ends = sorted(y for _, y, _ in placed)
+    assert (len(ends), ends[0], ends[-1]) == (7, 24.75, 119.25)
+    assert not clashes_of_floors(building)
+    bearing = {**walls, "partitions": [{**walls["partitions"][0], "bearing": True}]}
+    assert with_role(built(gable(walls=bearing, floors=floors)).members, "partition-joist")
