@@ -2,14 +2,16 @@
 
 Duty
     `put_in.put_in` takes a plan's tree in which outlines name a drawing, and gives the tree with the drawing's values
-    in their place: corners, openings, skylights, overhangs. Each such value stands in the drawing (file, layer,
-    handle), so what is found later about it points there. What only can be compared (ridges, hips, valleys) comes
-    beside the tree. So a drawing goes through the same schema and rules as text.
+    in their place: corners, openings, partitions, floors, porches, dormers, skylights, overhangs. Each such value
+    stands in the drawing (file, layer, handle), so what is found later about it points there. What only can be
+    compared (ridges, hips, valleys, elevations) comes beside the tree. So a drawing goes through the same schema and
+    rules as text.
 
 How a drawing is read
     `ascii_tags` and `binary_tags` find where each entity lies in the file, without reading it; `document` keeps those
     that name a wanted layer, and `expand` reads these alone, puts blocks in place and gives inches. `chains` closes
-    outlines and heals them; `openings`, `skylights`, `overhangs` and `folds` say what they mean for a building.
+    outlines and heals them; `openings`, `inside` (partitions, floors, porches, dormers), `skylights`,
+    `overhangs` and `elevations` say what they mean for a building.
 
 Rules, by the ids that findings carry
 
