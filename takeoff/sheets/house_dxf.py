@@ -15,9 +15,9 @@ from typing import TYPE_CHECKING, Any
 from takeoff.findings import NOWHERE
 from takeoff.framing.roof_lines import outer_ring, roof_lines
 from takeoff.framing.roof_plan import roof_plan
-from takeoff.plan.drawing_in.settings import NOT_USED, DrawnOutline
+from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.footprint import Footprint, Side, footprint
-from takeoff.sheets.house_inside import floor_parts, minor_parts, opening_parts, partition_parts
+from takeoff.sheets.house_inside import floor_parts, minor_parts, opening_parts, partition_parts, post_parts
 from takeoff.sheets.house_part import LETTERS_IN, HousePart, Spot, along, beside, middle_of, ring_beside
 
 if TYPE_CHECKING:
@@ -53,6 +53,7 @@ HELP = (
     "RIDGE, HIP, VALLEY: lines, compared with the roof as it is laid out.",
     "PARTITIONS: centre lines; at each: bath studs 2x4. LOFT: a closed outline; in it: loft height 7'-6\" joists 2x8.",
     "FLOOR: the main floor, where it isn't as the walls. PORCH, DORMER: rectangles of those in the plan, with names.",
+    "POST: points under girders and porch fronts. GABLE, WALL FACE: elevations, compared; in each, its side's name.",
     "This layer (NOTES) isn't read. Then: takeoff run house.dxf --settings framing.yaml",
 )
 
@@ -93,6 +94,7 @@ def house_parts(building: Building) -> tuple[HousePart, ...]:
         parts += partition_parts(partition, layers)
     parts += floor_parts(building, walls, layers)
     parts += minor_parts(building, walls, layers)
+    parts += post_parts(building, walls, layers)
     for skylight in building.roof.skylights:
         pitch = building.roof.pitch_of(skylight.side)
         if pitch is not None:
@@ -153,7 +155,7 @@ def _written(parts: Sequence[HousePart]) -> bytes:
     try:
         document = new("R2010", units=_INCHES)
         document.header["$LUNITS"] = _ARCHITECTURAL
-        for layer in sorted({part.layer for part in parts} | DrawnOutline().layers | set(NOT_USED)):
+        for layer in sorted({part.layer for part in parts} | DrawnOutline().layers):
             document.layers.add(layer, color=_COLORS.get(layer, 9))
         for part in parts:
             _draw(document.modelspace(), part)

@@ -108,3 +108,23 @@ def _named(
     points = ring_beside(side, across, reach)
     yield HousePart(layer=layer, points=points, closed=True)
     yield HousePart(layer=layer, points=(middle_of(points),), words=name, turned_deg=along(side))
+
+
+def post_parts(building: Building, walls: Footprint, layers: DrawnOutline) -> Iterator[HousePart]:
+    """Posts under the main floor's girders, and those of porches whose places are written."""
+    for girder in building.floors.main.girders if building.floors.main else ():
+        yield from _posts(Side("", girder.start, girder.end), girder.posts, profile(girder.post).depth_in, layers)
+    for porch in building.roof.porches:
+        side, left = walls.side(porch.side), porch.across_in[0]
+        front = Side("", beside(side, left, -porch.depth), beside(side, left + porch.width, -porch.depth))
+        inward = porch.beam.width_in / 2
+        yield from _posts(front, porch.posts.places or (), profile(porch.posts.size).depth_in, layers, inward)
+
+
+def _posts(
+    line: Side, places: tuple[float, ...], size: float, layers: DrawnOutline, inward: float = 0.0
+) -> Iterator[HousePart]:
+    half = size / 2
+    for at in places:
+        points = ring_beside(line, (at - half, at + half), (inward - half, inward + half))
+        yield HousePart(layer=layers.posts, points=points, closed=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from drawing_shop import BOX, SETTINGS, drawing, light, line, read, rules, text
+from drawing_shop import BOX, SETTINGS, drawing, light, line, pairs, read, rules, text
 
 from takeoff.pipeline import take_off
 from takeoff.plan.schema import Building
@@ -125,6 +125,21 @@ def test_a_porch_that_the_plan_has_not_is_told_what_it_needs(tmp_path: Path) -> 
     assert rules(findings) == ["drawing.not-used"]
     assert "'south porch'" in findings[0].message
     assert "pitch, beam and posts" in findings[0].message
+
+
+def test_posts_drawn_as_points_circles_or_squares_stand_under_their_girder_or_porch(tmp_path: Path) -> None:
+    floor = "floors: {main: {joists: {size: 2x10}, girders: [{from: [30', 10'], to: [0, 10'], size: 3-2x10}]}}"
+    marks = pairs(0, "POINT", 8, "POST", 10, 120, 20, 121) + pairs(0, "CIRCLE", 8, "POST", 10, 240, 20, 120, 40, 4)
+    marks += light(((75, -58), (79, -58), (79, -62), (75, -62)), "POST")
+    marks += pairs(0, "POINT", 8, "POST", 10, 160, 20, -58)
+    written, findings = read(tmp_path, drawing(light(BOX) + marks), MINORS + f"    {floor}\n")
+    assert written is not None, [str(finding) for finding in findings]
+    assert rules(findings) == []
+    building = written.plan.buildings[0]
+    assert building.floors.main is not None
+    assert building.floors.main.girders[0].posts == pytest.approx((120, 240), abs=0.5)
+    # The porch is 8' wide about 10': its left end is at 6'
+    assert building.roof.porches[0].posts.places == pytest.approx((5, 88), abs=1e-6)
 
 
 def test_the_word_chimney_makes_a_chimney_of_a_rectangle_in_a_slope(tmp_path: Path) -> None:

@@ -97,7 +97,7 @@ def test_labels_go_to_the_nearest_openings(tmp_path: Path) -> None:
         (line((60, 0), (96, 0), "OPENINGS") + text("4040", (78, 9)), "drawing.differs", "drawn 3'-0\" wide"),
         (text("3040", (78, 9)), "", ""),
         (light(((60, -50), (90, -50), (90, -90)), "SKYLIGHT"), "drawing.opening", "in no slope"),
-        (line((0, 9), (9, 99), "POST"), "drawing.not-used", "POST"),
+        (line((9, 9), (9, 13), "POST"), "drawing.left-out", "a post at"),
     ],
 )
 def test_what_cannot_be_an_opening_is_told_with_its_place(tmp_path: Path, marks: str, rule: str, words: str) -> None:

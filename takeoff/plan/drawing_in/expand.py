@@ -39,7 +39,7 @@ class _Setting:
     group: int = 0
 
 
-def shapes(document: Document, layers: frozenset[str], scale: float, arc_within: float) -> Shapes:
+def shapes(document: Document, layers: frozenset[str], scale: float, arc_within: float, spots: str = "") -> Shapes:
     """All that lies on wanted layers.
 
     Args:
@@ -47,11 +47,12 @@ def shapes(document: Document, layers: frozenset[str], scale: float, arc_within:
         layers: names wanted, in capitals.
         scale: inches in a unit of the drawing.
         arc_within: how far straight pieces may stand off a curve [in].
+        spots: layer whose points and circles only say where something is.
 
     Raises:
         PlanError: blocks without end, or numbers that can't be read.
     """
-    expander = _Expander(document, layers, arc_within)
+    expander = _Expander(document, layers, arc_within, spots.upper())
     expander.records(document.entities, _Setting(scaled(scale), "0"))
     return Shapes(
         file=document.file,
@@ -62,7 +63,8 @@ def shapes(document: Document, layers: frozenset[str], scale: float, arc_within:
 
 
 class _Expander:
-    def __init__(self, document: Document, layers: frozenset[str], arc_within: float) -> None:
+    def __init__(self, document: Document, layers: frozenset[str], arc_within: float, spots: str) -> None:
+        self.spots = spots
         self.document = document
         self.layers = layers
         self.arc_within = arc_within
@@ -113,6 +115,10 @@ class _Expander:
             self._bent(points, bulges, record, trace, setting, closed=bool(record.whole(70) & 1))
         elif record.kind in ("ARC", "CIRCLE"):
             self._arc(record, trace, setting)
+        elif record.kind == "POINT" and trace.layer.upper() == self.spots:
+            self._count(trace)
+            point = setting.place((record.real(10), record.real(20)))
+            self.paths.append(Path(trace=trace, points=(point,), group=setting.group))
         elif record.kind not in _SILENT:
             self._leave(trace, f"found a {record.kind}, which isn't read; draw it as a polyline or lines")
 
@@ -235,6 +241,8 @@ class _Expander:
         )
 
     def _curve(self, trace: Trace, pieces: int) -> None:
+        if trace.layer.upper() == self.spots:
+            return
         message = f'found a curve, taken as {pieces} straight pieces within {self.arc_within:g}" of it'
         self.findings.append(told(trace, "flattened", Severity.WARNING, message))
 

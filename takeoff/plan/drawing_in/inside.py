@@ -12,6 +12,7 @@ from takeoff.plan.drawing_in.minor_roofs import Kind, drawn_minors, names_by_sid
 from takeoff.plan.drawing_in.named_parts import Listed, with_parts, word_at, written_parts
 from takeoff.plan.drawing_in.nodes import node_at, with_entry
 from takeoff.plan.drawing_in.partitions import DrawnPartition, drawn_partitions, part_of
+from takeoff.plan.drawing_in.posts import with_posts
 from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.drawing_in.sides import marks
 from takeoff.plan.drawing_in.trace import told
@@ -84,3 +85,9 @@ def with_minors(node: Keys, drawing: Drawing) -> tuple[Keys, tuple[Finding, ...]
         node, more = with_parts(node, listed, parts, drawing_first=drawing.first)
         findings += more
     return node, findings
+
+
+def with_drawn_posts(node: Keys, drawing: Drawing) -> tuple[Keys, tuple[Finding, ...]]:
+    """The block with the posts drawn, under girders and porches that are in it by now."""
+    posts = drawing.found.shapes.spots(drawing.settings.posts)
+    return with_posts(node, marks(posts), drawing.walls, drawing_first=drawing.first)

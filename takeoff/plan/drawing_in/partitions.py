@@ -5,20 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import dist
-from typing import Any
 
 from takeoff.findings import Finding, Severity
-from takeoff.measure import MeasureError, parse_length
 from takeoff.plan.drawing_in.drawn import DrawnLine
 from takeoff.plan.drawing_in.house import lines
+from takeoff.plan.drawing_in.lengths import spot_at
 from takeoff.plan.drawing_in.named_parts import DrawnPart, word_at
-from takeoff.plan.drawing_in.nodes import listing, node_at, point, word
+from takeoff.plan.drawing_in.nodes import listing, point, word
 from takeoff.plan.drawing_in.part_labels import PARTITION, PartLabel, read_part_label
 from takeoff.plan.drawing_in.shapes import Label, Path
 from takeoff.plan.drawing_in.sides import to_side
 from takeoff.plan.drawing_in.trace import Point, at, told
 from takeoff.plan.footprint import Side
-from takeoff.plan.tree import Keys, Node, plain
+from takeoff.plan.tree import Keys, Node
 
 NEAR_IN = 24.0
 """A label stands no further from its partition [in]."""
@@ -110,16 +109,7 @@ def _as_written(line: DrawnLine, name: str, written: Sequence[Keys]) -> DrawnLin
     """The line turned to begin where the plan has it begin: its doors are measured from there."""
     for block in written:
         if word_at(block, "name").casefold() == name.casefold():
-            ends = [_spot(node_at(block, key)) for key in ("from", "to")]
-            a, b = ends
+            a, b = spot_at(block, "from"), spot_at(block, "to")
             if a and b and dist(line.a, a) + dist(line.b, b) > dist(line.a, b) + dist(line.b, a):
                 return replace(line, a=line.b, b=line.a)
     return line
-
-
-def _spot(node: Node | None) -> Point | None:
-    value: Any = None if node is None else plain(node)
-    try:
-        return (parse_length(value[0]), parse_length(value[1])) if isinstance(value, list) and len(value) == 2 else None
-    except MeasureError:
-        return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -16,12 +16,19 @@ from takeoff.plan.drawing_in.drawn import Drawn
 from takeoff.plan.drawing_in.elevations import drawn_elevations
 from takeoff.plan.drawing_in.expand import shapes
 from takeoff.plan.drawing_in.house import House, house, lines, usual_or_drawn
-from takeoff.plan.drawing_in.inside import Drawing, partitions_of, with_floors, with_minors, with_partitions
+from takeoff.plan.drawing_in.inside import (
+    Drawing,
+    partitions_of,
+    with_drawn_posts,
+    with_floors,
+    with_minors,
+    with_partitions,
+)
 from takeoff.plan.drawing_in.nodes import listing, node_at, with_entry, word
 from takeoff.plan.drawing_in.openings import drawn_openings
 from takeoff.plan.drawing_in.overhangs import SAME_IN, drawn_overhangs
 from takeoff.plan.drawing_in.roof_parts import RoofParts, roof_parts
-from takeoff.plan.drawing_in.settings import NOT_USED, DrawnOutline
+from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.drawing_in.shapes import Shapes
 from takeoff.plan.drawing_in.sides import marks
 from takeoff.plan.drawing_in.skylights import drawn_skylights
@@ -83,7 +90,7 @@ class _Reader:
         self.findings: list[Finding] = []
         self.drawn: dict[int, Drawn] = {}
         self.undrawn: set[int] = set()
-        self._opened: dict[tuple[Path, frozenset[str], str | None, float], Shapes] = {}
+        self._opened: dict[tuple[Path, frozenset[str], str | None, float, str], Shapes] = {}
 
     def building(self, index: int, node: Node) -> Node:
         """A building with what its drawing gives."""
@@ -140,7 +147,7 @@ class _Reader:
         raise PlanError([Finding(rule="drawing.unreadable", severity=Severity.ERROR, message=message, place=place)])
 
     def _shapes(self, path: Path, settings: DrawnOutline) -> Shapes:
-        key = (path, settings.layers, settings.units, settings.curve)
+        key = (path, settings.layers, settings.units, settings.curve, settings.posts)
         if key not in self._opened:
             document = open_drawing(path, settings.layers)
             drawn_in = BY_CODE.get(document.units)
@@ -154,7 +161,9 @@ class _Reader:
             if drawn_in and stated and abs(drawn_in / stated - 1) > 1e-5:
                 message = f'found a drawing that says its unit is {drawn_in:g}"; {settings.units} is taken, as stated'
                 self.findings.append(told(where, "units", Severity.WARNING, message))
-            self._opened[key] = shapes(document, settings.layers, stated or drawn_in or 1.0, settings.curve)
+            self._opened[key] = shapes(
+                document, settings.layers, stated or drawn_in or 1.0, settings.curve, settings.posts
+            )
             self.findings += self._opened[key].findings
         return self._opened[key]
 
@@ -187,7 +196,6 @@ class _Reader:
                 line for kind, layer in settings.fold_layers.items() for line in lines(found.shapes.on(layer), kind)
             ),
         )
-        self._not_made(found, NOT_USED)
         return filled
 
     def _walls(self, node: Keys, found: House) -> Footprint | None:
@@ -207,7 +215,7 @@ class _Reader:
             node = self._entered(node, ("walls", "openings"), trace, listing(trace, mine))
         node, findings = with_partitions(node, drawing, partitions, drawn)
         self.findings += findings
-        for put in (with_floors, with_minors):
+        for put in (with_floors, with_minors, with_drawn_posts):
             node, findings = put(node, drawing)
             self.findings += findings
         return node
@@ -256,13 +264,6 @@ class _Reader:
         message = f"found {what} in the drawing and in {self.file}; {goes_before} taken"
         self.findings.append(told(trace, "not-used", Severity.NOTE, message))
         return with_entry(node, path, trace, value) if self.drawing else node
-
-    def _not_made(self, found: House, layers: Iterable[str]) -> None:
-        for layer in layers:
-            paths = found.shapes.on(layer)
-            if paths:
-                message = f"found {len(paths)} outlines or lines on {layer}, which nothing is made of yet"
-                self.findings.append(told(paths[0].trace, "not-used", Severity.NOTE, message))
 
 
 def _inches(node: Node | None) -> float | None:

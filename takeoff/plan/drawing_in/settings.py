@@ -47,6 +47,9 @@ class DrawnOutline(Block):
     out: PORCH."""
     dormers: LayerName = "DORMER"
     """Layer of rectangles from a dormer's front wall inward, as wide as the dormer, with its name. Left out: DORMER."""
+    posts: LayerName = "POST"
+    """Layer of points, circles or rectangles: posts under girders of the main floor and under porches' fronts.
+    Left out: POST."""
     gables: LayerName = "GABLE"
     """Layer of closed outlines of gables seen from outside, drawn anywhere, the side's name in each; compared with what
     is framed. Left out: GABLE."""
@@ -64,15 +67,11 @@ class DrawnOutline(Block):
         """All layers that something is read from, in capitals."""
         named = (
             *(self.layer, self.openings, self.partitions, self.skylights, self.roof, self.floor, self.lofts),
-            *(self.porches, self.dormers, self.gables, self.faces, *self.fold_layers.values()),
+            *(self.porches, self.dormers, self.posts, self.gables, self.faces, *self.fold_layers.values()),
         )
-        return frozenset(name.upper() for name in (*named, *NOT_USED))
+        return frozenset(name.upper() for name in named)
 
     @property
     def fold_layers(self) -> dict[Literal["ridge", "hip", "valley"], str]:
         """Layers of the lines in which slopes meet."""
         return {"ridge": self.ridges, "hip": self.hips, "valley": self.valleys}
-
-
-NOT_USED = ("POST",)
-"""Layers of a template that nothing is made of yet."""

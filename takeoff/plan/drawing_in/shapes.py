@@ -45,6 +45,10 @@ class Shapes:
 
     def on(self, layer: str) -> tuple[Path, ...]:
         """Paths of a layer; capitals don't matter."""
+        return tuple(path for path in self.spots(layer) if len(path.points) > 1)
+
+    def spots(self, layer: str) -> tuple[Path, ...]:
+        """Paths of a layer, and its points as paths of one."""
         return tuple(path for path in self.paths if path.trace.layer.upper() == layer.upper())
 
     def texts(self, layer: str) -> tuple[Label, ...]:
