@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 from drawing_shop import BOX, SETTINGS, drawing, light, line, pairs, read, rules, text
 
-from takeoff.pipeline import take_off
+from takeoff.findings import Place
+from takeoff.framing.drawn_faces import faces_as_drawn
+from takeoff.framing.frame import frame
 from takeoff.plan.schema import Building
 
 LOFTS = SETTINGS + "    floors: {lofts: [{name: loft, height: 7', joists: {size: 2x8}, PLACED}]}\n"
@@ -71,6 +73,24 @@ def test_a_partition_keeps_what_only_the_plan_says_and_one_not_drawn_is_left_out
     [partition] = plan.plan.buildings[0].walls.partitions
     assert (partition.start, partition.studs, partition.grade) == ((120, 0), "2x6", "no2")
     assert ["'hall'" in finding.message for finding in findings if finding.rule == "drawing.left-out"] == [True]
+
+
+def test_two_partitions_of_one_name_are_refused(tmp_path: Path) -> None:
+    written = SETTINGS.replace("studs: 2x6,", "studs: 2x6, partitions: [{name: bath, from: [10', 20'], to: [10', 0]}],")
+    marks = line((120, 0), (120, 240), "PARTITIONS") + text("bath", (126, 180), "PARTITIONS")
+    marks += line((200, 0), (200, 240), "PARTITIONS") + text("bath", (206, 180), "PARTITIONS")
+    plan, findings = read(tmp_path, drawing(light(BOX) + marks), written)
+    assert plan is None
+    assert [finding.rule for finding in findings if finding.severity == "error"] == ["plan.name"]
+
+
+def test_a_label_of_no_size_is_refused_where_it_stands_in_the_drawing(tmp_path: Path) -> None:
+    marks = line((120, 0), (120, 240), "PARTITIONS") + text("bath studs 2x99", (126, 120), "PARTITIONS")
+    plan, findings = read(tmp_path, drawing(light(BOX) + marks))
+    assert plan is None
+    [wrong] = [finding for finding in findings if finding.severity == "error"]
+    assert wrong.place.file == "house.dxf"
+    assert "2x99" in wrong.message
 
 
 def test_a_loft_drawn_takes_its_joists_from_the_plan_or_its_label(tmp_path: Path) -> None:
@@ -151,9 +171,12 @@ def test_the_word_chimney_makes_a_chimney_of_a_rectangle_in_a_slope(tmp_path: Pa
 
 def compared(folder: Path, points: tuple[tuple[float, float], ...], layer: str, side: str) -> list[str]:
     marks = light(points, layer) + text(side, (950, 20), layer)
-    read(folder, drawing(light(BOX) + marks))
-    takeoff = take_off(folder / "house.dxf", folder / "settings.yaml")
-    return [finding.message for finding in takeoff.findings if finding.rule.startswith("drawing.")]
+    written, findings = read(folder, drawing(light(BOX) + marks))
+    assert written is not None, [str(finding) for finding in findings]
+    building = written.plan.buildings[0]
+    framed, _ = frame(building, lambda path: Place(path=path))
+    told = [*findings, *faces_as_drawn(building, framed, written.drawn_of(0).elevations)]
+    return [finding.message for finding in told if finding.rule.startswith("drawing.")]
 
 
 def standing(width: float, *heights: float) -> tuple[tuple[float, float], ...]:

@@ -68,8 +68,8 @@ def with_parts(
     shown: set[int] = set()
     for part in parts:
         key = part.name.casefold()
-        if key in names and names.index(key) < len(written):
-            index = names.index(key)
+        index = names.index(key) if key in names else len(written)
+        if index < len(written) and index not in shown:  # a second one of the name is added, and refused by the rules
             shown.add(index)
             written[index] = _filled(written[index], part, drawing_first=drawing_first)
         elif listed.alone:
