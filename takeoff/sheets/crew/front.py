@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from takeoff.catalog.weights import weight_per_ft
 from takeoff.geometry.polygon import corners
@@ -80,18 +80,10 @@ def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled
         if face.kind == "wall":
             u0, _, u1, _ = face.outline.bounds
             yield Labelled(f"{face.name} wall", f"{figures.length(u1 - u0)} long", wall_height(face, figures))
-    for member, rafter in _common_rafters(building):
-        top, base = top_of(member, (building,)), base_of(member, (building,))
-        yield Labelled("pitch", str(Pitch(12 * rafter.slope)), f"plumb cut {saw(rafter.plumb_deg)}")
-        yield Labelled(f"run to {top.run_to}", figures.length(rafter.run), f"rise {figures.length(rafter.rise)}")
-        stand = figures.length(rafter.height_above_plate)
-        yield Labelled(f"height above {base}", stand, f"top of rafter, outside of {_OUTSIDE_OF[base]}")
-        high = figures.length(rafter.top_at(rafter.run))
-        yield Labelled(f"top of rafters over {top.run_to}", high, f"above the {base}")
-        second = second_mouth(rafter)
-        if second and not second.holds_the_end:  # a beam's top is among the ridges
-            yield Labelled(f"top of {second.under}", figures.length(second.bearing), "above the plate")
-    yield from _ridges(building, figures)
+    for part in dict.fromkeys(("", *(face.part for face in building.faces))):
+        own = replace(building, members=tuple(m for m in building.members if _part(building, m) == part))
+        # What two kinds of rafters have in common is said once.
+        yield from dict.fromkeys((*_heights(own, part, figures), *_ridges(own, part, figures)))
     for series in _rafter_series(building):
         members = [marked.member for marked in series]
         lengths = dict.fromkeys(figures.length(length) for length in sorted(member.length_in for member in members))
@@ -100,6 +92,28 @@ def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled
         words = f"{short_words(members[0].role)} {short_ids(by_number(member.mark for member in members))}"
         stick = f"{members[0].profile.name} {members[0].grade}, {spread}"
         yield Labelled(words, str(sum(marked.count for marked in series)), stick)
+
+
+def _part(building: FramedBuilding, member: Member) -> str:
+    """The minor roof that a stick belongs to; empty for the main building."""
+    parts = dict.fromkeys(face.part for face in building.faces if face.part)
+    return next((part for part in parts if member.face.startswith(f"{part} ")), "")
+
+
+def _heights(building: FramedBuilding, part: str, figures: Figures) -> Iterator[Labelled]:
+    """Pitch, run and heights of a part's common rafters."""
+    of = f"{part}, " if part else ""
+    for member, rafter in _common_rafters(building):
+        top, base = top_of(member, (building,)), base_of(member, (building,))
+        yield Labelled(f"{of}pitch", str(Pitch(12 * rafter.slope)), f"plumb cut {saw(rafter.plumb_deg)}")
+        yield Labelled(f"{of}run to {top.run_to}", figures.length(rafter.run), f"rise {figures.length(rafter.rise)}")
+        stand = figures.length(rafter.height_above_plate)
+        yield Labelled(f"{of}height above {base}", stand, f"top of rafter, outside of {_OUTSIDE_OF[base]}")
+        high = figures.length(rafter.top_at(rafter.run))
+        yield Labelled(f"{of}top of rafters over {top.run_to}", high, f"above the {base}")
+        second = second_mouth(rafter)
+        if second and not second.holds_the_end:  # a beam's top is among the ridges
+            yield Labelled(f"{of}top of {second.under}", figures.length(second.bearing), "above the plate")
 
 
 def _rafter_series(building: FramedBuilding) -> Iterator[tuple[Marked, ...]]:
@@ -114,12 +128,14 @@ def _common_rafters(building: FramedBuilding) -> tuple[tuple[Member, RafterGeome
     return tuple((marked.member, marked.member.rafter) for marked in found if marked.member.rafter is not None)
 
 
-def _ridges(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
+def _ridges(building: FramedBuilding, part: str, figures: Figures) -> Iterator[Labelled]:
+    """Tops of ridges, above the deck and above the plates that the same roof stands on."""
     plates = [_top(member) for member in building.members if member.role.name in _PLATES]
     for marked in by_mark((building,), lambda member: member.role.name in _RIDGES):
         top = _top(marked.member)
         over = f"{figures.length(top - max(plates))} above the plate" if plates else ""
-        yield Labelled(f"top of {short_words(marked.member.role)}", f"{figures.length(top)} above the deck", over)
+        words = f"top of {short_words(marked.member.role)}"
+        yield Labelled(f"{part}, {words}" if part else words, f"{figures.length(top)} above the deck", over)
 
 
 def _top(member: Member) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from takeoff.geometry.outline import Edge
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
     from takeoff.sheets.sheet_drawings import SheetDrawings
 
 GABLE_STUD = "gable-stud"
+
+_Rakes = tuple[tuple[tuple[float, str], ...], ...]
+"""Lengths and marks of gable studs, rake by rake."""
 
 EDGES = {
     "wall": "Edges run from the wall's left end, seen from outside;"
@@ -122,6 +126,7 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
     one = replace(building, count=1)
     marked = by_mark((one,), lambda member: member.face == face.name)
     gable = tuple(group for group in marked if group.member.role.name == GABLE_STUD)
+    rakes = _rakes(building, face) if gable else ()
     u0, _, u1, _ = face.outline.bounds
     return WallSheet(
         building=building.name,
@@ -131,8 +136,8 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
         height=wall_height(face, figures),
         edges=EDGES[face.kind],
         pieces=tuple(piece_row(group, figures) for group in marked if group not in gable),
-        gable=_gable_rows(gable, figures),
-        common_difference=_common_difference(gable, figures),
+        gable=_gable_rows(gable, rakes, figures),
+        common_difference=_common_difference(rakes, figures),
         openings=tuple(_opening(number, hole, u0, figures) for number, hole in enumerate(face.outline.holes, start=1)),
         drawing=f"{drawing.name}.svg" if (drawing := drawings.wall(building, face)) else "",
     )
@@ -142,29 +147,41 @@ def _by_length(studs: tuple[Marked, ...]) -> list[Marked]:
     return sorted(studs, key=lambda group: group.member.length_in)
 
 
-def _gable_rows(studs: tuple[Marked, ...], figures: Figures) -> tuple[GableRow, ...]:
-    groups = _by_length(studs)
-    before = [None, *(group.member.length_in for group in groups)]
-    rows = []
-    for group, shorter in zip(groups, before, strict=False):
+def _gable_rows(studs: tuple[Marked, ...], rows: _Rakes, figures: Figures) -> tuple[GableRow, ...]:
+    steps = {mark: b - a for row in rows for (a, _), (b, mark) in pairwise(row)}
+    found = []
+    for group in _by_length(studs):
         row = piece_row(group, figures)
-        step = "" if shorter is None else figures.length(group.member.length_in - shorter)
-        rows.append(
+        step = steps.get(group.member.mark)
+        found.append(
             GableRow(
                 mark=row.mark,
                 count=row.count,
                 stock=row.stock,
                 length=row.length,
                 inches=row.inches,
-                step=step,
+                step="" if step is None else figures.length(step),
                 cuts=row.cuts,
             )
         )
-    return tuple(rows)
+    return tuple(found)
 
 
-def _common_difference(studs: tuple[Marked, ...], figures: Figures) -> str:
-    step = common_step((group.member.length_in for group in studs), figures.denominator)
+def _rakes(building: FramedBuilding, face: Face) -> _Rakes:
+    """Gable studs left and right of the peak, each side's by length: neighbours on one rake have one difference."""
+    peak = max((edge.a for edge in face.outline.edges), key=lambda point: point[1])[0]
+    sides: tuple[list[tuple[float, str]], list[tuple[float, str]]] = ([], [])
+    for member in building.members:
+        if member.face == face.name and member.role.name == GABLE_STUD:
+            u, _, _ = face.placement.from_world(member.centre_line[0])
+            sides[u > peak].append((member.length_in, member.mark))
+    return tuple(tuple(sorted(side)) for side in sides)
+
+
+def _common_difference(rows: _Rakes, figures: Figures) -> str:
+    """Of the rakes; only where both have the same."""
+    steps = {common_step((length for length, _ in row), figures.denominator) for row in rows if len(row) > 1}
+    (step,) = steps if len(steps) == 1 else (None,)
     return "" if step is None else figures.length(step)
 
 
