@@ -64,9 +64,13 @@ def _minor(host: Host, spot: Spot) -> Minor:
 
 
 def dormer_plans(main: Building) -> tuple[tuple[str, Building], ...]:
-    """The dormers of a building, each with its label and the plan that holds for its roof, as the checks ask for it."""
+    """The dormers of a building, each with its label and the plan that holds for its roof, as the checks ask for it.
+
+    The main walls' openings are none of theirs.
+    """
+    walls = main.walls.model_copy(update={"openings": ()})
     return tuple(
-        (label, main.model_copy(update={"roof": _roof(main.roof, dormer, label)}))
+        (label, main.model_copy(update={"roof": _roof(main.roof, dormer, label), "walls": walls}))
         for label, dormer in zip(dormer_labels(main.roof.dormers), main.roof.dormers, strict=True)
     )
 

@@ -37,7 +37,7 @@ def left_end(wall: Wall, footprint: Footprint) -> str:
 
 def partition_line(wall: Wall, members: Iterable[Member]) -> LayoutLine:
     """Studs and openings on a partition's plates, from the end that the plan writes first."""
-    return _plates_line(wall, "the end written first", members)
+    return _plates_line(wall, "end written first in the plan", members)
 
 
 def _plates_line(wall: Wall, start: str, members: Iterable[Member]) -> LayoutLine:

@@ -84,6 +84,10 @@ def read_quote_file(path: Path, asked: Sequence[AskedItem]) -> tuple[Quote, tupl
             row, places = columns
             _read_rows(reading, row, places, asked)
             quote = _quote(reading, path)
+            if not (quote.prices or reading.findings):
+                reading.say(
+                    "empty", grid.place(row, places[PRICE]), "no price stands under this heading: is it an answer?"
+                )
             if any(finding.severity is Severity.ERROR for finding in reading.findings):
                 raise PlanError(reading.findings)
             return quote, tuple(reading.findings)

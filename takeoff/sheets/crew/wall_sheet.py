@@ -179,8 +179,8 @@ def _rakes(building: FramedBuilding, face: Face) -> _Rakes:
 
 
 def _common_difference(rows: _Rakes, figures: Figures) -> str:
-    """Of the rakes; only where both have the same."""
-    steps = {common_step((length for length, _ in row), figures.denominator) for row in rows if len(row) > 1}
+    """Of the rakes; only where none has another."""
+    steps = {common_step((length for length, _ in row), figures.denominator) for row in rows} - {None}
     (step,) = steps if len(steps) == 1 else (None,)
     return "" if step is None else figures.length(step)
 

@@ -83,8 +83,13 @@ def test_what_is_filled_in_comes_back(answer: Callable[..., Path], asked: tuple[
 def test_blank_is_not_offered_and_the_files_name_stands_for_the_yards(
     answer: Callable[..., Path], asked: tuple[AskedItem, ...]
 ) -> None:
-    quote, _ = read_quote_file(answer(lambda _: None), asked)
-    assert (quote.yard, dict(quote.prices), quote.delivery_told) == ("answer", {}, False)
+    quote, _ = read_quote_file(answer(lambda sheet: prices_in(sheet, 1)), asked)
+    assert (quote.yard, dict(quote.prices), quote.delivery_told) == ("answer", {asked[0].code: 4.25}, False)
+
+
+def test_an_answer_without_any_price_is_refused(answer: Callable[..., Path], asked: tuple[AskedItem, ...]) -> None:
+    with pytest.raises(PlanError, match="no price stands under this heading"):
+        read_quote_file(answer(lambda _: None), asked)
 
 
 def test_moved_columns_and_sorted_rows_are_found_by_their_headings(
