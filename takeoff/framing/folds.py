@@ -202,7 +202,10 @@ def _tail_cuts(plan: RoofPlan, fold: Fold) -> Iterator[PlumbCut]:
         yield PlumbCut((-x, -y), 0.0)
         return
     for index in fold.slopes:
-        yield PlumbCut(plan.line(plan.slopes[index].side).side.normal, 0.0)
+        line = plan.line(plan.slopes[index].side)
+        # Up on a gable only the clip has a fascia.
+        if line.clip or not any(plan.line(plan.slopes[other].side).clip for other in fold.slopes):
+            yield PlumbCut(line.side.normal, 0.0)
 
 
 def _drop(plan: RoofPlan, fold: Fold, half: float) -> float:

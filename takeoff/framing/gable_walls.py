@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from takeoff.framing.clips import clipped_rake, level_top
 from takeoff.framing.gable_end import ridge_post
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.wall import RakeLine, RidgeOver, RidgePost, Wall
@@ -17,13 +18,19 @@ if TYPE_CHECKING:
 Point = tuple[float, float]
 
 
-def rake_line(frame: RoofFrame, line: RoofSideLine) -> RakeLine | None:
-    """Underside of the rafters over a gable wall, in the wall's own u and v; None where no slope ends over it."""
+def rake_line(frame: RoofFrame, line: RoofSideLine, plates: float = 0.0) -> RakeLine | None:
+    """Underside of the rafters over a gable wall, in the wall's own u and v; None where no slope ends over it.
+
+    Under a clip it is level, so far below the top of the wall as the plates there are thick together.
+    """
     parts = sorted(part for slope in frame.plan.slopes for part in _undersides(slope, line))
     under = [under for slope in frame.plan.slopes for under in _under_ledgers(frame, slope, line)]
     for u0, u1, v in under:
         parts = [clear for part in parts for clear in _lowered(part, u0, u1, v)]
-    return RakeLine(points=tuple(point for part in parts for point in part)) if parts else None
+    level = level_top(frame, line, plates)
+    if level:
+        parts = sorted(clipped_rake(parts, level))
+    return RakeLine(points=tuple(point for part in parts for point in part), level=level) if parts else None
 
 
 def _under_ledgers(frame: RoofFrame, slope: Slope, line: RoofSideLine) -> Iterator[tuple[float, float, float]]:

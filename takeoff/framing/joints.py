@@ -17,7 +17,7 @@ PROBE_IN = 1 / 64
 SEAT_PROBE_IN = 2.0
 """How far in from the heel a seat is looked under [in]: past the heel of a valley, and still over any plate."""
 
-PLATES = ("cap-plate", "top-plate", "purlin-beam")
+PLATES = ("cap-plate", "top-plate", "clip-plate", "purlin-beam")
 BEARERS = (*PLATES, "porch-beam")
 """What rafters stand on."""
 

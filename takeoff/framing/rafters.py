@@ -45,10 +45,10 @@ class Placed:
         """It stands on a plate."""
         return self.cuts.geometry.stands_on_plate
 
-    def with_pockets(self, pockets: Callable[[RafterGeometry], tuple[Pocket, ...]]) -> Placed:
+    def with_pockets(self, pockets: Callable[[float, RafterGeometry], tuple[Pocket, ...]]) -> Placed:
         """The same rafter with pockets in its top edge."""
         geometry = self.cuts.geometry
-        return replace(self, cuts=replace(self.cuts, geometry=replace(geometry, pockets=pockets(geometry))))
+        return replace(self, cuts=replace(self.cuts, geometry=replace(geometry, pockets=pockets(self.u, geometry))))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +83,7 @@ def rafter_row(
     profile: Profile,
     grade: str,
     spacing: float,
-    pockets: Callable[[RafterGeometry], tuple[Pocket, ...]],
+    pockets: Callable[[float, RafterGeometry], tuple[Pocket, ...]],
 ) -> RafterRow:
     """End rafters flush with the outside of the end walls, trimmers beside openings, the others on the spacing.
 
@@ -95,7 +95,7 @@ def rafter_row(
         profile: of the rafters.
         grade: of the rafters.
         spacing: on centre [in].
-        pockets: gives the pockets in the top edge of an end rafter.
+        pockets: gives the pockets in the top edge of an end rafter, by its place along u.
     """
     left, right = slope.walls
     half = profile.thickness_in / 2

@@ -62,7 +62,7 @@ def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place])
         yield from ridge_members(purlin, longest_of(purlin.profile, purlin.grade), ())
     tail = profile(roof.tail.size).depth_in if roof.tail.size else None
     for stick in frame.sloped:
-        slope = frame.plan.slopes[stick.fold.slopes[0]]
+        slope = max((frame.plan.slopes[k] for k in stick.fold.slopes), key=lambda s: frame.plan.under(s).plate)
         size = profile(roof.hip_size if stick.fold.kind == "hip" else roof.valley_size)
         try:
             yield sloped_member(
@@ -70,7 +70,7 @@ def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place])
                 bench=slope.bench,
                 size=size,
                 grade=roof.rafters.grade,
-                plate=frame.plan.line(slope.side).plate,
+                plate=frame.plan.under(slope).plate,
                 tail_plumb=None if tail is None else tail / slope.level,
                 tail_level_drop=slope.common.tail_level_drop,
                 tail_lean=fold_lean(roof, slope.common.slope, stick.fold.slope),

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
+from takeoff.framing.clips import cut_at_clips, with_clips
 from takeoff.framing.gambrel import as_upper, break_of, lower_outline, upper_lines
 from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
@@ -67,6 +68,15 @@ class RoofPlan:
         """What a side does for the roof."""
         return next(line for line in self.lines if line.side.name == side)
 
+    @property
+    def laid_from(self) -> tuple[RoofSideLine, ...]:
+        """What the slopes start on: the sides, clipped gables as the eaves of their clips."""
+        return with_clips(self.lines)
+
+    def under(self, slope: Slope) -> RoofSideLine:
+        """The eave that a slope starts on."""
+        return next(line for line in self.laid_from if line.side.name == slope.side)
+
 
 def roof_plan(building: Building, footprint: Footprint, written: Callable[[str], Place]) -> RoofPlan:
     """Lay the roof out.
@@ -78,17 +88,21 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     lines = roof_lines(building, footprint)
     if building.roof.upper is not None:
         return _gambrel_plan(building, lines, building.roof.upper, written)
-    laid = roof_slopes(outer_ring(lines))
+    eaves = with_clips(lines)
+    laid = cut_at_clips(roof_slopes(outer_ring(eaves)), lines)
     halves = fold_halves(building)
-    slopes = tuple(_slope(building, lines, one, halves, written) for one in laid)
-    folds = tuple(_folds(laid, lowest_eave(lines)))
+    slopes = tuple(_slope(building, eaves, one, halves, written) for one in laid)
+    folds = tuple(_folds(laid, lowest_eave(eaves)))
     for fold in folds:
         if fold.kind == "valley" and fold.high[2] - fold.low[2] < TOLERANCE.length:
             names = " and the ".join(slopes[index].name for index in fold.slopes)
             raise ValueError(f"the {names} meet in a level valley, which holds water and isn't framed")
-    _refuse_unequal_walls(lines, slopes, folds)
+    # A clip's eave stands where the plan puts it, and its hips end at the rakes.
+    clipped = {line.side.name for line in lines if line.clip}
+    corners = tuple(fold for fold in folds if not clipped & {slopes[index].side for index in fold.slopes})
+    _refuse_unequal_walls(lines, slopes, corners)
     heights = [line.eave_height for line in lines if line.is_eave]
-    if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
+    if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in corners):
         raise ValueError("the eaves stand at different heights, which hips and valleys can't join")
     return RoofPlan(lines=lines, slopes=slopes, folds=folds)
 

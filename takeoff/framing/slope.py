@@ -103,6 +103,16 @@ class Slope:
         """Whether it ends at a standing wall at the left and at the right of its eave, its last rafter beside it."""
         return self._ends_in("beside wall")
 
+    def rake_length(self, u: float) -> float | None:
+        """Length of the rake at the nearer end of the slope where a hip ends it [in]; None where it goes to the top."""
+        low, _, high, _ = self.outline.bounds
+        end = low if u - low < high - u else high
+        for k, edge in enumerate(self.outline.edges):
+            if edge.role == "rake" and max(abs(edge.a[0] - end), abs(edge.b[0] - end)) < TOLERANCE.length:
+                beside = (self.outline.edges[k - 1], self.outline.edges[(k + 1) % len(self.outline.edges)])
+                return abs(edge.b[1] - edge.a[1]) if any(other.role == "hip" for other in beside) else None
+        return None
+
     def _ends_in(self, role: str) -> tuple[bool, bool]:
         u0, _, u1, _ = self.outline.bounds
         ends = {edge.a[0] for edge in self.outline.edges_with(role) if abs(edge.a[0] - edge.b[0]) < TOLERANCE.length}
@@ -173,6 +183,13 @@ class Slope:
             lower=frozenset(edge.role for edge in lowers),
             upper=frozenset(edge.role for edge in uppers),
         )
+
+    def upper_at(self, cut: Slice, thickness: float) -> Reach:
+        """Where a stick of this thickness on a slice ends above."""
+        inside = thickness / 2 - TOLERANCE.length
+        beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
+        uppers = _distinct(s.upper for s in beside)
+        return upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
 
     def _plate_clear(self, u: float, thickness: float) -> bool:
         """Whether the plate stands out of the roof that the slope is laid on, at a rafter's place."""
