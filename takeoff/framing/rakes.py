@@ -101,6 +101,4 @@ def _barge(
     head = slope.upper_at(cut, profile.thickness_in)
     geometry = replace(geometry, ridge_half=geometry.run - head.centre, cheek=head.tip - head.centre)
     foot = lower_reach([PlanLine(-geometry.overhang, 0.0, geometry.tail_lean)], profile.thickness_in)
-    return geometry, PlumbEnds(
-        end_cuts(geometry, foot.lines, upper=False), end_cuts(geometry, head.lines, upper=True)
-    )
+    return geometry, PlumbEnds(end_cuts(geometry, foot.lines, upper=False), end_cuts(geometry, head.lines, upper=True))

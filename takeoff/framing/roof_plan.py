@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
-from takeoff.framing.clips import cut_at_clips, with_clips
+from takeoff.framing.clips import ClipError, cut_at_clips, with_clips
 from takeoff.framing.gambrel import as_upper, break_of, lower_outline, upper_lines
 from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
@@ -98,8 +98,10 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
             names = " and the ".join(slopes[index].name for index in fold.slopes)
             raise ValueError(f"the {names} meet in a level valley, which holds water and isn't framed")
     # A clip's eave stands where the plan puts it, and its hips end at the rakes.
-    clipped = {line.side.name for line in lines if line.clip}
-    corners = tuple(fold for fold in folds if not clipped & {slopes[index].side for index in fold.slopes})
+    clipped = [line.side.name for line in lines if line.clip]
+    corners = tuple(fold for fold in folds if not {*clipped} & {slopes[index].side for index in fold.slopes})
+    if clipped and not any(fold.kind == "ridge" for fold in corners):
+        raise ClipError("found clips that leave no ridge between them, expected shorter runs", clipped[0])
     _refuse_unequal_walls(lines, slopes, corners)
     heights = [line.eave_height for line in lines if line.is_eave]
     if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in corners):

@@ -84,7 +84,7 @@ def _wall(
             [Finding(rule="frame.ridge", severity=Severity.ERROR, message=message, place=written("roof.ridge"))]
         )
     line = frame.plan.line(side.name)
-    raked = plain if line.bears else replace(plain, rake=rake_line(frame, line, 2 * plain.plate))
+    raked = plain if line.bears else replace(plain, rake=rake_line(frame, line, plain.studs))
     _refuse_low_rake(raked, written("walls"))
     refuse_over_the_rake(building, raked, written)
     return replace(raked, posts=posts_under(frame, raked), ridges=ridges_over(frame, raked))
