@@ -51,6 +51,8 @@ def top_of(member: Member, buildings: Iterable[FramedBuilding] = ()) -> Top:
     assert rafter is not None
     if member.role.name in ("hip-jack", "cripple-jack"):
         return HIP_TOP
+    if member.role.name in ("end-rafter", "barge") and rafter.cheek:
+        return HIP_TOP  # under a clip; at a rake all other folds are met squarely
     if rafter.upper_heel is not None:
         return HIGH_TOP
     if rafter.beam is not None:

@@ -88,6 +88,12 @@ def test_the_clips_jacks_stand_on_the_level_plates() -> None:
     assert {("hip-jack", "bears"), ("hip", "bears")} <= on
 
 
+def test_the_clips_jacks_are_laid_out_on_the_level_top_over_the_studs() -> None:
+    (line,) = (line for line in built(clipped()).lines if line.name == "east wall, level top under the clip")
+    assert line.start == "south corner of the wall"
+    assert [mark.position_in for mark in line.marks] == [80, 96, 112]
+
+
 def test_barges_end_at_the_clip_and_outlookers_lie_below_it() -> None:
     frame = built(clipped())
     # The hips cross the outside of the barges 10 in sooner than the wall's outside, 50 in from the eave walls. At the
