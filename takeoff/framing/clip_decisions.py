@@ -1,4 +1,4 @@
-"""What was decided about clips, told to the builder."""
+"""What was decided about clips and gables on hips, told to the builder."""
 
 from __future__ import annotations
 
@@ -26,4 +26,19 @@ def clips_decided(building: Building, frame: RoofFrame, written: Callable[[str],
                 place=written(f"roof.clips.{line.side.name}"),
                 building=building.name,
                 where=f"{line.side.name} clip",
+            )
+
+
+def gablets_decided(building: Building, frame: RoofFrame, written: Callable[[str], Place]) -> Iterator[Finding]:
+    """What carries a gable on a hip."""
+    for line in frame.plan.lines:
+        if line.gablet is not None:
+            yield Finding(
+                rule="frame.gablet",
+                severity=Severity.NOTE,
+                message=f"the {line.side.name} hip ends {format_length(line.gablet)} in from the wall on a header of"
+                " two plies across two pairs of rafters side by side; the small gable over it doesn't stand out",
+                place=written(f"roof.gablets.{line.side.name}"),
+                building=building.name,
+                where=f"{line.side.name} gable on the hip",
             )

@@ -110,12 +110,13 @@ def rafter_row(
         ends,
         profile.thickness_in,
     )
-    inner = clear_of(regular, trimmers, profile.thickness_in)
+    fixed = (*trimmers, *(u for u in slope.doubled if u not in trimmers))
+    inner = clear_of(regular, fixed, profile.thickness_in)
     # Beside a standing wall there is no end wall under the last rafter: it is one of the others.
     over_walls = [u for u in ends if at_rakes[u > (left + right) / 2]]
     named = {**dict.fromkeys(trimmers, "trimmer-rafter"), **dict.fromkeys(over_walls, "end-rafter")}
     placed = [
-        one for u in sorted((*inner, *trimmers, *ends)) for one in _placed(slope, u, profile.thickness_in, named.get(u))
+        one for u in sorted((*inner, *fixed, *ends)) for one in _placed(slope, u, profile.thickness_in, named.get(u))
     ]
     return RafterRow(
         slope=slope,

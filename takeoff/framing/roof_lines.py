@@ -42,6 +42,9 @@ class RoofSideLine:
     clip: RoofSideLine | None = None
     """The eave of a clip over a gable, which reaches out as far as the rake; its plate is the wall's level top."""
 
+    gablet: float | None = None
+    """Level, from the outside of the wall framing to a small gable on the hip slope [in]."""
+
     @property
     def is_eave(self) -> bool:
         """Rafters start on it."""
@@ -110,8 +113,16 @@ def _eave(building: Building, side: Side, pitch: Pitch) -> RoofSideLine:
         stated=roof.rafters.seat,
     )
     stand = depth * hypot(1, pitch.slope) - seat.length * pitch.slope
+    gablet = roof.gablets.get(side.name)
     return RoofSideLine(
-        side=side, role="eave", pitch=pitch, out=roof.overhang.eave, plate=walls.height_in, seat=seat, stand=stand
+        side=side,
+        role="eave",
+        pitch=pitch,
+        out=roof.overhang.eave,
+        plate=walls.height_in,
+        seat=seat,
+        stand=stand,
+        gablet=gablet.run if gablet else None,
     )
 
 

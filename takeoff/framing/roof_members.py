@@ -10,6 +10,7 @@ from takeoff.catalog.profiles import Profile, profile
 from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, high_blocks
 from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
+from takeoff.framing.gablet_members import gablet_members
 from takeoff.framing.ledgers import ledgers
 from takeoff.framing.rafters import rafters
 from takeoff.framing.rakes import barges, ladder_blocks, outlookers
@@ -36,6 +37,7 @@ def roof_members(building: Building, frame: RoofFrame, written: Callable[[str], 
         *(m for row in frame.rows for m in rafters(row)),
         *(m for row in frame.rows for m in roof_headers(row)),
         *_fold_members(roof, frame, written),
+        *gablet_members(building, frame),
         *_ledgers(roof, frame),
         *(
             m

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Literal
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
 from takeoff.framing.clips import ClipError, cut_at_clips, with_clips
+from takeoff.framing.gablets import PLIES, with_gablets
 from takeoff.framing.gambrel import as_upper, break_of, lower_outline, upper_lines
 from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
@@ -89,7 +90,7 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     if building.roof.upper is not None:
         return _gambrel_plan(building, lines, building.roof.upper, written)
     eaves = with_clips(lines)
-    laid = cut_at_clips(roof_slopes(outer_ring(eaves)), lines)
+    laid = with_gablets(cut_at_clips(roof_slopes(outer_ring(eaves)), lines), lines)
     halves = fold_halves(building)
     slopes = tuple(_slope(building, eaves, one, halves, written) for one in laid)
     folds = tuple(_folds(laid, lowest_eave(eaves)))
@@ -166,6 +167,7 @@ def fold_halves(building: Building) -> FoldHalves:
         hip=profile(roof.hip_size).thickness_in / 2,
         valley=profile(roof.valley_size).thickness_in / 2,
         ledger=profile(roof.ledger_size).thickness_in,
+        gablet=PLIES * profile(roof.rafters.size).thickness_in,
     )
 
 
@@ -198,7 +200,17 @@ def _slope(
     outline = Outline(cut_off_below(ring(corners, roles), -line.out * per_level, "eave"))
     walls = _walls_along(side, [lines[k].side for k in laid.edges])
     made = _made(building, line, outline, common, halves, walls, written, from_right=laid.edge >= len(lines) // 2)
-    return replace(made, high_overhang=high.out if high else 0.0)
+    doubled = tuple(_doubled(outline, profile(building.roof.rafters.size).thickness_in))
+    return replace(made, high_overhang=high.out if high else 0.0, doubled=doubled)
+
+
+def _doubled(outline: Outline, thickness: float) -> Iterator[float]:
+    """Centres of the rafters side by side at the faces of small gables, which end the slope."""
+    for edge in outline.edges_with("gablet"):
+        rise = edge.b[1] - edge.a[1]
+        if abs(rise) > TOLERANCE.length:
+            inward = -1.0 if rise > 0 else 1.0
+            yield from (edge.a[0] + inward * thickness * (ply + 0.5) for ply in range(PLIES))
 
 
 def _made(
@@ -239,6 +251,8 @@ def _walls_along(side: Side, carriers: list[Side]) -> tuple[float, float]:
 
 def _role(side: RoofSide, lines: tuple[RoofSideLine, ...]) -> str:
     """What an edge of a slope's outline is for its rafters."""
+    if side.kind == "gable" and lines[side.across].gablet is not None:
+        return "gablet"
     if side.kind == "gable" and lines[side.across].role == "high":
         return "high"
     if side.kind == "gable" and lines[side.across].role == "abutment":

@@ -37,9 +37,18 @@ class FoldHalves:
     ledger: float
     """The whole of its thickness: the slope ends at the wall that it is fixed to."""
 
+    gablet: float = 0.0
+    """The whole of the header on the outer face of a small gable on a hip."""
+
     def of(self, role: str) -> float:
         """Of the stick along an edge of a slope's outline; 0 where none runs."""
-        return {"ridge": self.ridge, "hip": self.hip, "valley": self.valley, "ledger": self.ledger}.get(role, 0.0)
+        return {
+            "ridge": self.ridge,
+            "hip": self.hip,
+            "valley": self.valley,
+            "ledger": self.ledger,
+            "gablet": self.gablet,
+        }.get(role, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +78,7 @@ class Slope:
     """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall),
     ``laid`` (on another roof), ``ledger`` (at a wall that stands already, over which the slope ends), ``beside
     wall`` (that it runs up beside), ``break`` (the top of a gambrel's lower slope), ``purlin`` (the foot of its upper
-    slope)."""
+    slope), ``gablet`` (the face of a small gable on a hip)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves
@@ -85,6 +94,8 @@ class Slope:
     """The upper slope of a gambrel: its rafters are seated on a purlin, not on the side's wall."""
     openings: tuple[SlopeOpening, ...] = ()
     """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
+    doubled: tuple[float, ...] = ()
+    """Centres of the rafters that carry a small gable on a hip, where its face ends the slope [in] along u."""
     sheet_edges: tuple[float, ...] | None = None
     """V of the level joints of its sheets [in], if they are chosen already; outlookers lie under them."""
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from takeoff.geometry.roof_edge import Point
 from takeoff.geometry.skeleton import SNAP, RoofSlope
 from takeoff.geometry.vec import Vec
-from takeoff.geometry.wavefront import RoofSide
+from takeoff.geometry.wavefront import Kind, RoofSide
 
 
 def cut_off_plumb(slopes: Sequence[RoofSlope], normal: Point, most: float, edge: int) -> tuple[RoofSlope, ...]:
@@ -23,19 +23,19 @@ def cut_off_plumb(slopes: Sequence[RoofSlope], normal: Point, most: float, edge:
         most: [in].
         edge: index of the edge along the plane.
     """
-    cut = (_cut(slope, normal, most, edge) for slope in slopes)
+    cut = (cut_slope(slope, normal, most, "eave" if edge in slope.edges else "gable", edge) for slope in slopes)
     return tuple(slope for slope in cut if slope.sides)
 
 
-def _cut(slope: RoofSlope, normal: Point, most: float, edge: int) -> RoofSlope:
+def cut_slope(slope: RoofSlope, normal: Point, most: float, kind: Kind, across: int) -> RoofSlope:
+    """What of one slope lies where ``normal . (x, y) <= most``; its side along the plane is of that kind."""
     kept = list(_kept(slope.sides, normal, most))
-    kind = "eave" if edge in slope.edges else "gable"
     closed: list[RoofSide] = []
     for k, side in enumerate(kept):
         closed.append(side)
         after = kept[(k + 1) % len(kept)]
         if _apart(side.end, after.start):
-            closed.append(RoofSide("eave" if kind == "eave" else "gable", edge, side.end, after.start))
+            closed.append(RoofSide(kind, across, side.end, after.start))
     first = next((k for k, side in enumerate(closed) if side.kind == "eave"), 0)
     return replace(slope, sides=tuple(closed[first:] + closed[:first]))
 

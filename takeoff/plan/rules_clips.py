@@ -1,4 +1,4 @@
-"""Rules of clips: on a gable, over a wall, among parts that go with their hips."""
+"""Rules of clips and gables on hips: on a gable or a side, over a wall, among parts that go with their hips."""
 
 from __future__ import annotations
 
@@ -21,6 +21,14 @@ def clips_on_gables(building: Building) -> Iterator[Flaw]:
             limit = " or ".join(roof.gables or ())
             message = f"found a clip on {name}, where the roof has an eave, expected it on a gable: {limit}"
             yield Flaw(rule="plan.side", loc=loc, message=message, found=name, limit=limit, at_key=True)
+
+
+def gablets_on_sides(building: Building) -> Iterator[Flaw]:
+    """A gable on a hip is on a side that is there."""
+    names = side_names(building)
+    for name in building.roof.gablets:
+        if name not in names:
+            yield unknown_side(("roof", "gablets", name), name, names, at_key=True)
 
 
 def parts_beside_clips(building: Building) -> Iterator[Flaw]:
