@@ -139,19 +139,20 @@ def _roof_cut(half: Half, sign: float) -> EndCut:
 
 
 def cross_section(frame: RoofFrame) -> CrossSection:
-    """The section of a roof of two slopes and one ridge.
+    """The section of a roof of two slopes and one ridge; clips at its ends are not in it.
 
     Raises:
         ValueError: it is another roof.
     """
-    one, other = frame.plan.slopes
     (ridge,) = frame.ridges
+    first, second = ridge.slopes
+    one, other = frame.plan.slopes[first], frame.plan.slopes[second]
     x, y, _ = one.bench.placement.y
     level = hypot(x, y)
     across = (x / level, y / level, 0.0)
     apart = [b - a for a, b in zip(one.bench.placement.origin, other.bench.placement.origin, strict=True)]
     return CrossSection(
-        halves=(_half(frame, one, 0), _half(frame, other, 1)),
+        halves=(_half(frame, one, first), _half(frame, other, second)),
         span=dot((apart[0], apart[1], 0.0), across),
         ridge_bottom=ridge.bottom,
         across=across,

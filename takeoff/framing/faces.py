@@ -12,7 +12,7 @@ from takeoff.framing.block_rows import NO_ROWS, Rows, rows_of
 from takeoff.framing.covered import cover, covered_edges, shown
 from takeoff.framing.rake_ends import carried
 from takeoff.framing.roof_frame import RoofFrame
-from takeoff.framing.wall import Wall
+from takeoff.framing.wall import LevelTop, Wall
 from takeoff.framing.walls import stud_centres
 from takeoff.geometry.outline import Edge, Outline, Point, rectangle, ring
 from takeoff.geometry.tolerance import TOLERANCE
@@ -81,11 +81,25 @@ def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]
     under = (size.thickness_in if outlookers.method == "pocket" else size.depth_in) if size and outlookers else 0.0
     length = wall.side.length_in
     corners: list[Point] = []
+    level = wall.level_top
     for a, b in wall.rake.runs((0.0, length)):
-        lift = _lift(frame, (b[1] - a[1]) / (b[0] - a[0]), under)
+        if level and a[0] < level.hips[1] and b[0] > level.hips[0]:
+            a, b = _beside_hips(a, b, level)
+        level_here = level is not None and abs(b[1] - a[1]) < TOLERANCE.length
+        lift = level.top - level.bottom if level and level_here else _lift(frame, (b[1] - a[1]) / (b[0] - a[0]), under)
         corners += [(u, v + lift) for u, v in (a, b)]
     top = [c for k, c in enumerate(corners) if k == 0 or dist(c, corners[k - 1]) > TOLERANCE.length * 10]
     return ring([(0.0, 0.0), (length, 0.0), *reversed(top)], ("bottom", "end", *["rake"] * (len(top) - 1), "end"))
+
+
+def _beside_hips(a: Point, b: Point, level: LevelTop) -> tuple[Point, Point]:
+    """A part of a clipped rake, ended where the outside of a hip is; the level part starts there."""
+    rise = (b[1] - a[1]) / (b[0] - a[0])
+    if abs(rise) < TOLERANCE.length:
+        return (level.hips[0], a[1]), (level.hips[1], b[1])
+    if rise > 0:
+        return a, (level.hips[0], a[1] + rise * (level.hips[0] - a[0]))
+    return (level.hips[1], b[1] + rise * (level.hips[1] - b[0])), b
 
 
 def _lift(frame: RoofFrame, slope: float, under: float) -> float:

@@ -84,7 +84,20 @@ def fold_sticks(plan: RoofPlan, ground: Sequence[Point]) -> tuple[FoldStick, ...
     """
     _refuse_near_nodes(plan)
     cuts = _node_cuts(plan)
-    return tuple(_stick(plan, ground, fold, cuts[k, 0], cuts[k, 1]) for k, fold in enumerate(plan.folds))
+    return tuple(
+        _stick(plan, ground, fold, cuts[k, 0], _on_gablet(plan, fold) or cuts[k, 1])
+        for k, fold in enumerate(plan.folds)
+    )
+
+
+def _on_gablet(plan: RoofPlan, fold: Fold) -> tuple[PlumbCut, ...]:
+    """A hip that ends on the face of a small gable is cut to it."""
+    lines = [plan.line(plan.slopes[index].side) for index in fold.slopes]
+    if fold.kind != "hip":
+        return ()
+    return tuple(
+        PlumbCut((-nx, -ny), 0.0) for line in lines if line.gablet is not None for nx, ny in (line.side.normal,)
+    )
 
 
 def _refuse_near_nodes(plan: RoofPlan) -> None:
@@ -202,7 +215,10 @@ def _tail_cuts(plan: RoofPlan, fold: Fold) -> Iterator[PlumbCut]:
         yield PlumbCut((-x, -y), 0.0)
         return
     for index in fold.slopes:
-        yield PlumbCut(plan.line(plan.slopes[index].side).side.normal, 0.0)
+        line = plan.line(plan.slopes[index].side)
+        # Up on a gable only the clip has a fascia.
+        if line.clip or not any(plan.line(plan.slopes[other].side).clip for other in fold.slopes):
+            yield PlumbCut(line.side.normal, 0.0)
 
 
 def _drop(plan: RoofPlan, fold: Fold, half: float) -> float:

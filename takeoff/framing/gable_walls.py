@@ -5,25 +5,33 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from takeoff.framing.clips import clipped_rake, level_top
 from takeoff.framing.gable_end import ridge_post
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.wall import RakeLine, RidgeOver, RidgePost, Wall
 from takeoff.geometry.tolerance import TOLERANCE
 
 if TYPE_CHECKING:
+    from takeoff.catalog.profiles import Profile
     from takeoff.framing.roof_lines import RoofSideLine
     from takeoff.framing.slope import Slope
 
 Point = tuple[float, float]
 
 
-def rake_line(frame: RoofFrame, line: RoofSideLine) -> RakeLine | None:
-    """Underside of the rafters over a gable wall, in the wall's own u and v; None where no slope ends over it."""
+def rake_line(frame: RoofFrame, line: RoofSideLine, studs: Profile) -> RakeLine | None:
+    """Underside of the rafters over a gable wall, in the wall's own u and v; None where no slope ends over it.
+
+    Under a clip it is level, below the two plates that the wall has there.
+    """
     parts = sorted(part for slope in frame.plan.slopes for part in _undersides(slope, line))
     under = [under for slope in frame.plan.slopes for under in _under_ledgers(frame, slope, line)]
     for u0, u1, v in under:
         parts = [clear for part in parts for clear in _lowered(part, u0, u1, v)]
-    return RakeLine(points=tuple(point for part in parts for point in part)) if parts else None
+    level = level_top(frame, line, studs)
+    if level:
+        parts = sorted(clipped_rake(parts, level))
+    return RakeLine(points=tuple(point for part in parts for point in part), level=level) if parts else None
 
 
 def _under_ledgers(frame: RoofFrame, slope: Slope, line: RoofSideLine) -> Iterator[tuple[float, float, float]]:

@@ -17,7 +17,10 @@ PROBE_IN = 1 / 64
 SEAT_PROBE_IN = 2.0
 """How far in from the heel a seat is looked under [in]: past the heel of a valley, and still over any plate."""
 
-PLATES = ("cap-plate", "top-plate", "purlin-beam")
+ON_HEADERS = ("cut-common", "common-rafter")
+"""What hangs on headers: rafters cut by an opening, and those under a gable on a hip."""
+
+PLATES = ("cap-plate", "top-plate", "clip-plate", "purlin-beam")
 BEARERS = (*PLATES, "porch-beam")
 """What rafters stand on."""
 
@@ -46,7 +49,7 @@ def _of(members: Sequence[Member], index: int) -> Iterator[Joint]:
             yield from _seat(members, index, member.rafter, heel, plate)
         yield from _ridge(members, index, member.rafter)
         yield from _laid(members, index, member.rafter)
-    if member.rafter is not None and member.role.name == "cut-common":
+    if member.rafter is not None and member.role.name in ON_HEADERS:
         yield from _on_headers(members, index, member.rafter)
     if member.role.name == "roof-header":
         yield from _on_trimmers(members, index)

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from takeoff.plan.footprint import Footprint
 
 PLATE = "wall, top of cap plate"
+CLIP_PLATE = "wall, level top under the clip"
 """What rafters stand on, unless it is something else."""
 
 OPENING_MARKS = (("[", "left edge of"), ("CL", "centre of"), ("]", "right edge of"))
@@ -78,7 +79,12 @@ def rafter_lines(frame: RoofFrame, footprint: Footprint, stands_on: str = PLATE)
         footprint: of the building.
         stands_on: what its rafters stand on, as a line calls it after the side's name.
     """
-    plates = (line for row in frame.rows if row.seated for line in _plate_lines(row, footprint, stands_on))
+    plates = (
+        line
+        for row in frame.rows
+        if row.seated
+        for line in _plate_lines(row, footprint, CLIP_PLATE if frame.plan.line(row.slope.side).clip else stands_on)
+    )
     ridges = (line for ridge in frame.ridges for line in _ridge_lines(frame, ridge, footprint))
     openings = (line for row in frame.rows for line in opening_lines(row))
     return (*plates, *ridges, *openings)
@@ -96,7 +102,9 @@ def _plate_lines(row: RafterRow, footprint: Footprint, stands_on: str) -> Iterat
         sides.append(footprint.right_of(footprint.right_of(slope.side).name).name)
     for side in sides:
         what = "purlin, top and outer face" if slope.on_purlin else stands_on
-        yield LayoutLine(name=f"{side} {what}", start=f"{first.name} end", length_in=right - left, marks=marks)
+        # The plates under a clip are shorter than the wall, over whose layout its jacks stand.
+        start = f"{first.name} {'corner of the wall' if what == CLIP_PLATE else 'end'}"
+        yield LayoutLine(name=f"{side} {what}", start=start, length_in=right - left, marks=marks)
 
 
 def _ridge_lines(frame: RoofFrame, ridge: RidgeStick, footprint: Footprint) -> tuple[LayoutLine, ...]:

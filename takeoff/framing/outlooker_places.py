@@ -14,28 +14,43 @@ if TYPE_CHECKING:
 
 
 def flat_pockets(
-    outlooker: Profile, geometry: RafterGeometry, *, spacing: float | None, lines: Sequence[float] = ()
+    outlooker: Profile,
+    geometry: RafterGeometry,
+    *,
+    spacing: float | None,
+    lines: Sequence[float] = (),
+    rake: float | None = None,
 ) -> tuple[Pocket, ...]:
     """Pockets for outlookers lying flat in the top edge of an end rafter.
 
     The first and the last stand one outlooker's width clear of the rafter's ends, so that the wood beyond the
-    pocket does not split off (common practice, no source).
+    pocket does not split off (common practice, no source). On a rake that ends at a hip, ``rake`` is its length
+    [in], and the last stays that clear of its end.
     """
     width = outlooker.depth_in
-    places = _places(geometry.top_edge, width, 1.5 * width, spacing, lines)
+    places = _places(_length(geometry, rake), width, 1.5 * width, spacing, lines)
     return tuple(Pocket(centre, width, outlooker.thickness_in) for centre in places)
 
 
 def crossings_on_edge(
-    outlooker: Profile, geometry: RafterGeometry, *, spacing: float | None, lines: Sequence[float] = ()
+    outlooker: Profile,
+    geometry: RafterGeometry,
+    *,
+    spacing: float | None,
+    lines: Sequence[float] = (),
+    rake: float | None = None,
 ) -> tuple[Pocket, ...]:
     """Where outlookers on edge lie over an end rafter, or blocks against it: their width and depth below its slope.
 
     The last is far enough from the ridge that its lower edge, which leans toward it, is clear of the ridge's face.
     """
     width, depth = outlooker.thickness_in, outlooker.depth_in
-    places = _places(geometry.top_edge - depth * geometry.slope, width, 1.5 * width, spacing, lines)
+    places = _places(_length(geometry, rake) - depth * geometry.slope, width, 1.5 * width, spacing, lines)
     return tuple(Pocket(centre, width, depth) for centre in places)
+
+
+def _length(geometry: RafterGeometry, rake: float | None) -> float:
+    return geometry.top_edge if rake is None else min(rake, geometry.top_edge)
 
 
 def _places(

@@ -38,6 +38,21 @@ def plates(wall: Wall, stud_centres: Iterable[float], longest: float) -> tuple[M
     return tuple(members)
 
 
+def clip_plates(wall: Wall, stud_centres: Iterable[float], longest: float) -> tuple[Member, ...]:
+    """The two plates of a gable wall's level top under a clip, their joints apart."""
+    level = wall.level_top
+    if level is None:
+        return ()
+    lower = spliced(level.u, longest, tuple(stud_centres))
+    joints, offset = tuple(run[1] for run in lower[:-1]), rule("plate.joint-offset").value
+    upper = spliced(level.u, longest, tuple(stud_centres), away_from=joints, offset=offset)
+    return tuple(
+        wall.bench.flat_along_u("clip-plate", wall.studs, wall.plates_grade, u=run, v=v)
+        for runs, v in ((lower, level.bottom), (upper, level.bottom + wall.plate))
+        for run in runs
+    )
+
+
 def _whole(ends: tuple[PlateEnd, PlateEnd]) -> Run:
     """From long point to long point."""
     return min(ends[0]), max(ends[1])

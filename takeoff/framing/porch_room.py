@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from takeoff.catalog.profiles import profile
 from takeoff.catalog.sheets import sheet_product
 from takeoff.findings import Place
 from takeoff.framing.gable_walls import rake_line
@@ -43,7 +44,8 @@ def _over_the_wall(host: Host, porch: Porch, roof: RoofFrame) -> Iterator[str]:
     what = "ledger" if reach else "ridge"
     top = reach[1] if reach else max(end.ridge.bottom + end.ridge.profile.depth_in for end in roof.ridge_ends)
     spots = (left, right) if reach else ((left + right) / 2,)
-    rake = None if line.bears else rake_line(host.roof, line)
+    studs = profile(host.building.walls.for_side(porch.side).studs)
+    rake = None if line.bears else rake_line(host.roof, line, studs)
     low = min(rake.at(u) if rake else line.plate for u in spots)
     if top > low + TOLERANCE.length:
         yield (

@@ -45,10 +45,10 @@ class Placed:
         """It stands on a plate."""
         return self.cuts.geometry.stands_on_plate
 
-    def with_pockets(self, pockets: Callable[[RafterGeometry], tuple[Pocket, ...]]) -> Placed:
+    def with_pockets(self, pockets: Callable[[float, RafterGeometry], tuple[Pocket, ...]]) -> Placed:
         """The same rafter with pockets in its top edge."""
         geometry = self.cuts.geometry
-        return replace(self, cuts=replace(self.cuts, geometry=replace(geometry, pockets=pockets(geometry))))
+        return replace(self, cuts=replace(self.cuts, geometry=replace(geometry, pockets=pockets(self.u, geometry))))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +83,7 @@ def rafter_row(
     profile: Profile,
     grade: str,
     spacing: float,
-    pockets: Callable[[RafterGeometry], tuple[Pocket, ...]],
+    pockets: Callable[[float, RafterGeometry], tuple[Pocket, ...]],
 ) -> RafterRow:
     """End rafters flush with the outside of the end walls, trimmers beside openings, the others on the spacing.
 
@@ -95,7 +95,7 @@ def rafter_row(
         profile: of the rafters.
         grade: of the rafters.
         spacing: on centre [in].
-        pockets: gives the pockets in the top edge of an end rafter.
+        pockets: gives the pockets in the top edge of an end rafter, by its place along u.
     """
     left, right = slope.walls
     half = profile.thickness_in / 2
@@ -110,12 +110,13 @@ def rafter_row(
         ends,
         profile.thickness_in,
     )
-    inner = clear_of(regular, trimmers, profile.thickness_in)
+    fixed = (*trimmers, *(u for u in slope.doubled if u not in trimmers))
+    inner = clear_of(regular, fixed, profile.thickness_in)
     # Beside a standing wall there is no end wall under the last rafter: it is one of the others.
     over_walls = [u for u in ends if at_rakes[u > (left + right) / 2]]
     named = {**dict.fromkeys(trimmers, "trimmer-rafter"), **dict.fromkeys(over_walls, "end-rafter")}
     placed = [
-        one for u in sorted((*inner, *trimmers, *ends)) for one in _placed(slope, u, profile.thickness_in, named.get(u))
+        one for u in sorted((*inner, *fixed, *ends)) for one in _placed(slope, u, profile.thickness_in, named.get(u))
     ]
     return RafterRow(
         slope=slope,

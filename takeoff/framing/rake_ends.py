@@ -32,7 +32,7 @@ LEAST_LEFT_IN = 1.5
 """Least depth that is left of a dropped end rafter over the plate and in its tail, and of one under a pocket where it
 tapers onto another roof [in]. Common practice, no source."""
 
-Places = Callable[["RafterGeometry"], "tuple[Pocket, ...]"]
+Places = Callable[[float, "RafterGeometry"], "tuple[Pocket, ...]"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,11 +54,12 @@ def pockets_of(building: Building, slope: Slope) -> Places:
     """What gives an end rafter its pockets; none unless outlookers lie in them."""
     outlookers = carried(building.roof)
     if not outlookers or outlookers.method != "pocket":
-        return lambda geometry: ()
+        return lambda u, geometry: ()
     lines, size, spacing = _lines(building, slope), profile(outlookers.size), outlookers.spacing
 
-    def places(geometry: RafterGeometry) -> tuple[Pocket, ...]:
-        pockets = flat_pockets(size, geometry, spacing=spacing, lines=lines)
+    def places(u: float, geometry: RafterGeometry) -> tuple[Pocket, ...]:
+        rake = slope.rake_length(u)
+        pockets = flat_pockets(size, geometry, spacing=spacing, lines=lines, rake=rake)
         return tuple(pocket for pocket in pockets if _has_depth(geometry, pocket))
 
     return places
@@ -87,7 +88,9 @@ def with_rakes(building: Building, row: RafterRow, written: Callable[[str], Plac
     def ready(one: Placed) -> Placed:
         if one.role != "end-rafter":
             return one
-        places = crossings_on_edge(size, one.cuts.geometry, spacing=outlookers.spacing, lines=lines)
+        places = crossings_on_edge(
+            size, one.cuts.geometry, spacing=outlookers.spacing, lines=lines, rake=row.slope.rake_length(one.u)
+        )
         over = tuple(place for place in places if _has_depth(one.cuts.geometry, place))
         if outlookers.method == "ladder":
             return replace(one, crossed=over)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.member import Member
@@ -70,19 +71,23 @@ def barges(row: RafterRow, profile: Profile, grade: str, level_cut_drop: float |
     half = profile.thickness_in / 2
     bench = replace(slope.bench, face=f"{slope.name} rake")
     stands = zip((left + half, right - half), slope.rakes, strict=True)
-    return tuple(
-        bench.rafter("barge", profile, grade, u=u, geometry=_barge(slope, u, profile, level_cut_drop))
-        for u, there in stands
-        if there
-    )
+    members = []
+    for u, there in stands:
+        if there:
+            geometry, ends = _barge(slope, u, profile, level_cut_drop)
+            members.append(bench.rafter("barge", profile, grade, u=u, geometry=geometry, ends=ends))
+    return tuple(members)
 
 
-def _barge(slope: Slope, u: float, profile: Profile, level_cut_drop: float | None) -> RafterGeometry:
+def _barge(
+    slope: Slope, u: float, profile: Profile, level_cut_drop: float | None
+) -> tuple[RafterGeometry, PlumbEnds | None]:
+    """Cuts of a barge; under a clip its head is cut to the face of the hip, and the planes of its ends are given."""
     (cut,) = slope.slices(u)
     drop = level_cut_drop
     if drop is not None and (slope.common.tail_lean or drop >= profile.depth_in / slope.level - TOLERANCE.length):
         drop = None
-    return RafterGeometry(
+    geometry = RafterGeometry(
         slope=slope.common.slope,
         depth=profile.depth_in,
         run=cut.v1 * slope.level,
@@ -91,3 +96,9 @@ def _barge(slope: Slope, u: float, profile: Profile, level_cut_drop: float | Non
         tail_level_drop=drop,
         tail_lean=slope.common.tail_lean,
     )
+    if cut.upper.role != "hip":
+        return geometry, None
+    head = slope.upper_at(cut, profile.thickness_in)
+    geometry = replace(geometry, ridge_half=geometry.run - head.centre, cheek=head.tip - head.centre)
+    foot = lower_reach([PlanLine(-geometry.overhang, 0.0, geometry.tail_lean)], profile.thickness_in)
+    return geometry, PlumbEnds(end_cuts(geometry, foot.lines, upper=False), end_cuts(geometry, head.lines, upper=True))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Finding, Place, Severity
+from takeoff.framing.clip_decisions import clips_decided, gablets_decided
 from takeoff.framing.eave_decisions import eaves_decided
 from takeoff.framing.opening_decisions import openings_decided
 from takeoff.framing.purlin_beams import gambrel_decided
@@ -30,6 +31,8 @@ def roof_decisions(building: Building, frame: RoofFrame, written: Callable[[str]
         *eaves_decided(building, frame, written),
         *openings_decided(building.name, frame.rows),
         *gambrel_decided(building, frame, written),
+        *clips_decided(building, frame, written),
+        *gablets_decided(building, frame, written),
     )
 
 

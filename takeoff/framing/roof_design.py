@@ -6,6 +6,8 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Place, PlanError
+from takeoff.framing.clips import ClipError
+from takeoff.framing.gablets import GabletError
 from takeoff.framing.roof_frame import RoofFrame, roof_frame
 from takeoff.framing.roof_members import refused
 from takeoff.geometry.roof_edge import RoofError
@@ -42,5 +44,9 @@ def designed(
         raise refused("frame.roof", written("roof"), f"no roof closes over these sides ({names}): {error}") from error
     except PlanError:
         raise
+    except GabletError as error:
+        raise refused("frame.gablet", written(f"roof.gablets.{error.side}"), str(error)) from error
+    except ClipError as error:
+        raise refused("frame.clip", written(f"roof.clips.{error.side}"), str(error)) from error
     except ValueError as error:
         raise refused("frame.rafter", written("roof.rafters"), str(error)) from error

@@ -202,14 +202,14 @@ def _side_under(plan: RoofPlan, slope: Slope, edge: Edge) -> int:
     """The side that an eave lies over; a slope parted by a wing has several, in one line."""
     x, y, _ = slope.bench.placement.to_world(((edge.a[0] + edge.b[0]) / 2, 0.0, 0.0))
     return min(
-        (k for k, line in enumerate(plan.lines) if line.is_eave),
+        (k for k, line in enumerate(plan.laid_from) if line.is_eave),
         key=lambda k: distance_to_segment((x, y), plan.lines[k].side.start, plan.lines[k].side.end),
     )
 
 
 def _turn(plan: RoofPlan, here: int, role: str, *, left: bool) -> float:
     """Tangent of half the turn from an eave to the next, round a hip (over 0) or a valley (under 0)."""
-    if role not in ("hip", "valley"):
+    if role not in ("hip", "valley") or plan.lines[here].clip:
         return 0.0
     sides = [line.side for line in plan.lines]
     other = sides[here - 1] if left else sides[(here + 1) % len(sides)]

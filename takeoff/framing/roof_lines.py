@@ -7,6 +7,7 @@ from math import hypot
 from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
+from takeoff.framing.clips import clip_height
 from takeoff.framing.seat import Seat, decided_seat
 from takeoff.framing.tails import tail_lean, tail_level_drop
 from takeoff.geometry.rafter import RafterGeometry
@@ -37,6 +38,12 @@ class RoofSideLine:
     seat: Seat | None
     stand: float
     """Height of the rafters' tops above the plate, over the outside of the wall [in]; 0 where it carries none."""
+
+    clip: RoofSideLine | None = None
+    """The eave of a clip over a gable, which reaches out as far as the rake; its plate is the wall's level top."""
+
+    gablet: float | None = None
+    """Level, from the outside of the wall framing to a small gable on the hip slope [in]."""
 
     @property
     def is_eave(self) -> bool:
@@ -70,7 +77,18 @@ def roof_lines(building: Building, footprint: Footprint) -> tuple[RoofSideLine, 
     lines = [_line(building, side) for side in footprint.sides]
     eaves = [line for line in lines if line.is_eave]
     flattest = min(eaves, key=lambda line: line.slope)
-    return tuple(_brought_to(building, line, flattest) if line.is_eave else line for line in lines)
+    lines = [_brought_to(building, line, flattest) if line.is_eave else line for line in lines]
+    return tuple(_clipped(building, line, lines) for line in lines)
+
+
+def _clipped(building: Building, line: RoofSideLine, lines: list[RoofSideLine]) -> RoofSideLine:
+    """A gable with its clip, if it has one."""
+    clip = building.roof.clips.get(line.side.name)
+    if clip is None:
+        return line
+    eave = replace(_eave(building, line.side, clip.pitch or building.roof.pitch), out=line.out)
+    others = [other for other in lines if other.is_eave]
+    return replace(line, clip=replace(eave, plate=clip_height(clip, eave, others, line.side.length_in)))
 
 
 def _line(building: Building, side: Side) -> RoofSideLine:
@@ -82,6 +100,11 @@ def _line(building: Building, side: Side) -> RoofSideLine:
         role: Literal["abutment", "gable"] = "abutment" if abutment else "gable"
         out = 0.0 if abutment else roof.overhang.rake
         return RoofSideLine(side=side, role=role, pitch=None, out=out, plate=walls.height_in, seat=None, stand=0.0)
+    return _eave(building, side, pitch)
+
+
+def _eave(building: Building, side: Side, pitch: Pitch) -> RoofSideLine:
+    roof, walls = building.roof, building.walls.for_side(side.name)
     depth = profile(roof.rafters.size).depth_in
     seat = decided_seat(
         depth=depth,
@@ -90,8 +113,16 @@ def _line(building: Building, side: Side) -> RoofSideLine:
         stated=roof.rafters.seat,
     )
     stand = depth * hypot(1, pitch.slope) - seat.length * pitch.slope
+    gablet = roof.gablets.get(side.name)
     return RoofSideLine(
-        side=side, role="eave", pitch=pitch, out=roof.overhang.eave, plate=walls.height_in, seat=seat, stand=stand
+        side=side,
+        role="eave",
+        pitch=pitch,
+        out=roof.overhang.eave,
+        plate=walls.height_in,
+        seat=seat,
+        stand=stand,
+        gablet=gablet.run if gablet else None,
     )
 
 

@@ -10,6 +10,7 @@ from takeoff.catalog.profiles import Profile, profile
 from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, high_blocks
 from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
+from takeoff.framing.gablet_members import gablet_members
 from takeoff.framing.ledgers import ledgers
 from takeoff.framing.rafters import rafters
 from takeoff.framing.rakes import barges, ladder_blocks, outlookers
@@ -36,6 +37,7 @@ def roof_members(building: Building, frame: RoofFrame, written: Callable[[str], 
         *(m for row in frame.rows for m in rafters(row)),
         *(m for row in frame.rows for m in roof_headers(row)),
         *_fold_members(roof, frame, written),
+        *gablet_members(building, frame),
         *_ledgers(roof, frame),
         *(
             m
@@ -62,7 +64,7 @@ def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place])
         yield from ridge_members(purlin, longest_of(purlin.profile, purlin.grade), ())
     tail = profile(roof.tail.size).depth_in if roof.tail.size else None
     for stick in frame.sloped:
-        slope = frame.plan.slopes[stick.fold.slopes[0]]
+        slope = max((frame.plan.slopes[k] for k in stick.fold.slopes), key=lambda s: frame.plan.under(s).plate)
         size = profile(roof.hip_size if stick.fold.kind == "hip" else roof.valley_size)
         try:
             yield sloped_member(
@@ -70,7 +72,7 @@ def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place])
                 bench=slope.bench,
                 size=size,
                 grade=roof.rafters.grade,
-                plate=frame.plan.line(slope.side).plate,
+                plate=frame.plan.under(slope).plate,
                 tail_plumb=None if tail is None else tail / slope.level,
                 tail_level_drop=slope.common.tail_level_drop,
                 tail_lean=fold_lean(roof, slope.common.slope, stick.fold.slope),

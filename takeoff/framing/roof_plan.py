@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
+from takeoff.framing.clips import ClipError, cut_at_clips, with_clips
+from takeoff.framing.gablets import PLIES, with_gablets
 from takeoff.framing.gambrel import as_upper, break_of, lower_outline, upper_lines
 from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
@@ -67,6 +69,15 @@ class RoofPlan:
         """What a side does for the roof."""
         return next(line for line in self.lines if line.side.name == side)
 
+    @property
+    def laid_from(self) -> tuple[RoofSideLine, ...]:
+        """What the slopes start on: the sides, clipped gables as the eaves of their clips."""
+        return with_clips(self.lines)
+
+    def under(self, slope: Slope) -> RoofSideLine:
+        """The eave that a slope starts on."""
+        return next(line for line in self.laid_from if line.side.name == slope.side)
+
 
 def roof_plan(building: Building, footprint: Footprint, written: Callable[[str], Place]) -> RoofPlan:
     """Lay the roof out.
@@ -78,17 +89,23 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     lines = roof_lines(building, footprint)
     if building.roof.upper is not None:
         return _gambrel_plan(building, lines, building.roof.upper, written)
-    laid = roof_slopes(outer_ring(lines))
+    eaves = with_clips(lines)
+    laid = with_gablets(cut_at_clips(roof_slopes(outer_ring(eaves)), lines), lines)
     halves = fold_halves(building)
-    slopes = tuple(_slope(building, lines, one, halves, written) for one in laid)
-    folds = tuple(_folds(laid, lowest_eave(lines)))
+    slopes = tuple(_slope(building, eaves, one, halves, written) for one in laid)
+    folds = tuple(_folds(laid, lowest_eave(eaves)))
     for fold in folds:
         if fold.kind == "valley" and fold.high[2] - fold.low[2] < TOLERANCE.length:
             names = " and the ".join(slopes[index].name for index in fold.slopes)
             raise ValueError(f"the {names} meet in a level valley, which holds water and isn't framed")
-    _refuse_unequal_walls(lines, slopes, folds)
+    # A clip's eave stands where the plan puts it, and its hips end at the rakes.
+    clipped = [line.side.name for line in lines if line.clip]
+    corners = tuple(fold for fold in folds if not {*clipped} & {slopes[index].side for index in fold.slopes})
+    if clipped and not any(fold.kind == "ridge" for fold in corners):
+        raise ClipError("found clips that leave no ridge between them, expected shorter runs", clipped[0])
+    _refuse_unequal_walls(lines, slopes, corners)
     heights = [line.eave_height for line in lines if line.is_eave]
-    if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
+    if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in corners):
         raise ValueError("the eaves stand at different heights, which hips and valleys can't join")
     return RoofPlan(lines=lines, slopes=slopes, folds=folds)
 
@@ -150,6 +167,7 @@ def fold_halves(building: Building) -> FoldHalves:
         hip=profile(roof.hip_size).thickness_in / 2,
         valley=profile(roof.valley_size).thickness_in / 2,
         ledger=profile(roof.ledger_size).thickness_in,
+        gablet=PLIES * profile(roof.rafters.size).thickness_in,
     )
 
 
@@ -182,7 +200,17 @@ def _slope(
     outline = Outline(cut_off_below(ring(corners, roles), -line.out * per_level, "eave"))
     walls = _walls_along(side, [lines[k].side for k in laid.edges])
     made = _made(building, line, outline, common, halves, walls, written, from_right=laid.edge >= len(lines) // 2)
-    return replace(made, high_overhang=high.out if high else 0.0)
+    doubled = tuple(_doubled(outline, profile(building.roof.rafters.size).thickness_in))
+    return replace(made, high_overhang=high.out if high else 0.0, doubled=doubled)
+
+
+def _doubled(outline: Outline, thickness: float) -> Iterator[float]:
+    """Centres of the rafters side by side at the faces of small gables, which end the slope."""
+    for edge in outline.edges_with("gablet"):
+        rise = edge.b[1] - edge.a[1]
+        if abs(rise) > TOLERANCE.length:
+            inward = -1.0 if rise > 0 else 1.0
+            yield from (edge.a[0] + inward * thickness * (ply + 0.5) for ply in range(PLIES))
 
 
 def _made(
@@ -223,6 +251,8 @@ def _walls_along(side: Side, carriers: list[Side]) -> tuple[float, float]:
 
 def _role(side: RoofSide, lines: tuple[RoofSideLine, ...]) -> str:
     """What an edge of a slope's outline is for its rafters."""
+    if side.kind == "gable" and lines[side.across].gablet is not None:
+        return "gablet"
     if side.kind == "gable" and lines[side.across].role == "high":
         return "high"
     if side.kind == "gable" and lines[side.across].role == "abutment":

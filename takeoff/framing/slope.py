@@ -37,9 +37,18 @@ class FoldHalves:
     ledger: float
     """The whole of its thickness: the slope ends at the wall that it is fixed to."""
 
+    gablet: float = 0.0
+    """The whole of the header on the outer face of a small gable on a hip."""
+
     def of(self, role: str) -> float:
         """Of the stick along an edge of a slope's outline; 0 where none runs."""
-        return {"ridge": self.ridge, "hip": self.hip, "valley": self.valley, "ledger": self.ledger}.get(role, 0.0)
+        return {
+            "ridge": self.ridge,
+            "hip": self.hip,
+            "valley": self.valley,
+            "ledger": self.ledger,
+            "gablet": self.gablet,
+        }.get(role, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +78,7 @@ class Slope:
     """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall),
     ``laid`` (on another roof), ``ledger`` (at a wall that stands already, over which the slope ends), ``beside
     wall`` (that it runs up beside), ``break`` (the top of a gambrel's lower slope), ``purlin`` (the foot of its upper
-    slope)."""
+    slope), ``gablet`` (the face of a small gable on a hip)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves
@@ -85,6 +94,8 @@ class Slope:
     """The upper slope of a gambrel: its rafters are seated on a purlin, not on the side's wall."""
     openings: tuple[SlopeOpening, ...] = ()
     """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
+    doubled: tuple[float, ...] = ()
+    """Centres of the rafters that carry a small gable on a hip, where its face ends the slope [in] along u."""
     sheet_edges: tuple[float, ...] | None = None
     """V of the level joints of its sheets [in], if they are chosen already; outlookers lie under them."""
 
@@ -102,6 +113,16 @@ class Slope:
     def beside_walls(self) -> tuple[bool, bool]:
         """Whether it ends at a standing wall at the left and at the right of its eave, its last rafter beside it."""
         return self._ends_in("beside wall")
+
+    def rake_length(self, u: float) -> float | None:
+        """Length of the rake at the nearer end of the slope where a hip ends it [in]; None where it goes to the top."""
+        low, _, high, _ = self.outline.bounds
+        end = low if u - low < high - u else high
+        for k, edge in enumerate(self.outline.edges):
+            if edge.role == "rake" and max(abs(edge.a[0] - end), abs(edge.b[0] - end)) < TOLERANCE.length:
+                beside = (self.outline.edges[k - 1], self.outline.edges[(k + 1) % len(self.outline.edges)])
+                return abs(edge.b[1] - edge.a[1]) if any(other.role == "hip" for other in beside) else None
+        return None
 
     def _ends_in(self, role: str) -> tuple[bool, bool]:
         u0, _, u1, _ = self.outline.bounds
@@ -173,6 +194,13 @@ class Slope:
             lower=frozenset(edge.role for edge in lowers),
             upper=frozenset(edge.role for edge in uppers),
         )
+
+    def upper_at(self, cut: Slice, thickness: float) -> Reach:
+        """Where a stick of this thickness on a slice ends above."""
+        inside = thickness / 2 - TOLERANCE.length
+        beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
+        uppers = _distinct(s.upper for s in beside)
+        return upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
 
     def _plate_clear(self, u: float, thickness: float) -> bool:
         """Whether the plate stands out of the roof that the slope is laid on, at a rafter's place."""

@@ -28,7 +28,7 @@ class Upright:
 def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
     """Studs that stand where the wall needs them, off the layout.
 
-    Ends, corner backing, kings, beside a ridge post, at the sides of a tee.
+    Ends, corner backing, kings, beside a ridge post, at the sides of a tee, on both sides of a clip's plate ends.
     """
     t = wall.studs.thickness_in
     left, right = wall.extent
@@ -40,8 +40,10 @@ def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
         Upright(u, "corner-stud") for u, free in zip((left + 1.5 * t, right - 1.5 * t), wall.free, strict=True) if free
     ]
     beside_tees = [Upright(u, "tee-stud") for tee in wall.tees for u in channel_sides(wall, tee)]
+    level = wall.level_top
+    under_clip = [Upright(u + side, "stud") for u in (level.u if level else ()) for side in (-t / 2, t / 2)]
     kept: list[Upright] = []
-    for upright in (*ends, *kings, *beside, *backing, *doubled, *beside_tees):
+    for upright in (*ends, *kings, *beside, *backing, *doubled, *beside_tees, *under_clip):
         if clear_of([upright.u], (other.u for other in kept), t):
             kept.append(upright)
     return tuple(sorted(kept, key=lambda upright: upright.u))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from math import inf
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
@@ -34,11 +35,14 @@ class Row:
     """Between the end walls, and the end bays left out where outlookers lie in them."""
     rafter: float
     """Thickness of a rafter."""
+    under_clips: float = inf
+    """Height of the lowest clip's plates: higher ties stand beside rafters that reach the ridge, clear of its hips."""
 
 
 def row_along(building: Building, frame: RoofFrame, section: CrossSection, posts: Iterable[InsidePost]) -> Row:
     """The rafters of a gable roof along its ridge."""
-    one, other = ({round(_at(row, p, section), 4): p for p in row.placed} for row in frame.rows)
+    rows = [frame.rows[index] for index in frame.ridges[0].slopes]
+    one, other = ({round(_at(row, p, section), 4): p for p in row.placed} for row in rows)
     thickness = frame.rows[0].profile.thickness_in
     standing = sorted({*one, *other})
     inner = sorted({at for side in (one, other) for at, placed in side.items() if placed.role != "end-rafter"})
@@ -53,6 +57,7 @@ def row_along(building: Building, frame: RoofFrame, section: CrossSection, posts
         ),
         inside=(low, high),
         rafter=thickness,
+        under_clips=min((line.clip.plate for line in frame.plan.lines if line.clip), default=inf),
     )
 
 
@@ -84,6 +89,8 @@ def free_spots(row: Row, section: CrossSection, tie: Profile, low: float) -> Ite
     half, middle = tie.thickness_in / 2, sum(row.inside) / 2
     for at, placed in row.pairs:
         if not section.laps(placed, low, tie.depth_in):
+            continue
+        if low + tie.depth_in > row.under_clips and any("ridge" not in one.cuts.upper for one in placed):
             continue
         inward = 1.0 if at < middle else -1.0
         beside = (at + side * (half + row.rafter / 2) for side in (inward, -inward))

@@ -49,11 +49,27 @@ class RoughOpening:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LevelTop:
+    """The level top of a gable wall under a clip, where the clip's rafters stand."""
+
+    u: tuple[float, float]
+    """Where its plates end: at the heads of the end rafters [in]."""
+    hips: tuple[float, float]
+    """Where the outer faces of the hips cross the wall's outside [in]."""
+    bottom: float
+    """Height of the underside of its plates [in]."""
+    top: float
+    """Height of their top [in]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RakeLine:
     """The line that a gable wall's studs reach: the underside of its end rafters, straight between ``points``."""
 
     points: tuple[Point, ...]
     """u and v [in], left to right."""
+    level: LevelTop | None = None
+    """Under a clip, what its level part carries."""
 
     @property
     def highest(self) -> float:
@@ -188,6 +204,11 @@ class Wall:
     def post_centres(self) -> tuple[float, ...]:
         """Centres of all plies of all posts."""
         return tuple(u for post in self.posts for u in post.centres)
+
+    @property
+    def level_top(self) -> LevelTop | None:
+        """Its level top under a clip; None where there is none."""
+        return self.rake.level if self.rake else None
 
     @property
     def plate(self) -> float:

@@ -14,7 +14,7 @@ from takeoff.framing.gable_end import fire_blocks, post_members
 from takeoff.framing.gable_walls import posts_under, rake_line, ridges_over
 from takeoff.framing.high_openings import refuse_over_the_rake
 from takeoff.framing.openings import opening_members, rough_opening
-from takeoff.framing.plates import plates
+from takeoff.framing.plates import clip_plates, plates
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.stick import Bench
 from takeoff.framing.studs import fixed_uprights, layout_studs, studs
@@ -84,7 +84,7 @@ def _wall(
             [Finding(rule="frame.ridge", severity=Severity.ERROR, message=message, place=written("roof.ridge"))]
         )
     line = frame.plan.line(side.name)
-    raked = plain if line.bears else replace(plain, rake=rake_line(frame, line))
+    raked = plain if line.bears else replace(plain, rake=rake_line(frame, line, plain.studs))
     _refuse_low_rake(raked, written("walls"))
     refuse_over_the_rake(building, raked, written)
     return replace(raked, posts=posts_under(frame, raked), ridges=ridges_over(frame, raked))
@@ -163,6 +163,7 @@ def wall_members(wall: Wall, rows: Rows) -> tuple[Member, ...]:
     jacks = tuple(m for m in framed if m.role.name == "jack-stud")
     return (
         *plates(wall, stud_centres(wall), longest_stock(wall)),
+        *clip_plates(wall, stud_centres(wall), longest_stock(wall)),
         *uprights,
         *framed,
         *fire_blocks(wall, rows.blocks, (*uprights, *jacks)),

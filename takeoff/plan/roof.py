@@ -10,6 +10,7 @@ from pydantic import Field, model_validator
 from takeoff.catalog.profiles import Kind, profile
 from takeoff.measure import Pitch
 from takeoff.plan.block import Block
+from takeoff.plan.clips import Clip
 from takeoff.plan.dormers import Dormer
 from takeoff.plan.fields import (
     Distance,
@@ -31,6 +32,7 @@ from takeoff.plan.fields import (
     missing,
     refusal,
 )
+from takeoff.plan.gablets import Gablet
 from takeoff.plan.gambrel import Upper
 from takeoff.plan.porches import Porch
 from takeoff.plan.purlins import Purlins
@@ -198,6 +200,10 @@ class Roof(Block):
     edges: Annotated[Mapping[SideName, SideRole], *FrozenMapping] = Field(default={}, validate_default=True)
     """For shape edges: what each side does: eave (a slope starts on it), gable, or abutment (a standing wall that the
     roof runs up to, with a ledger; no wall is framed there). Sides left out are eaves."""
+    clips: Annotated[Mapping[SideName, Clip], *FrozenMapping] = Field(default={}, validate_default=True)
+    """For a gable roof: gables whose peak is clipped by a short hip slope. Left out: none."""
+    gablets: Annotated[Mapping[SideName, Gablet], *FrozenMapping] = Field(default={}, validate_default=True)
+    """For a hip roof: ends over whose hip slope a small gable stands (a gable on a hip). Left out: none."""
     pitch: PitchField
     """Rise in 12 of run, such as 8/12; of a gambrel roof, that of the lower slopes."""
     upper: Upper | None = None
@@ -260,6 +266,10 @@ class Roof(Block):
             raise refusal(
                 "gables for a gable or gambrel roof only; for other shapes say `shape: edges` and a role for each side"
             )
+        if self.shape != "hip" and self.gablets:
+            raise refusal("gablets for a hip roof only")
+        if self.shape != "gable" and self.clips:
+            raise refusal("clips for a gable roof only")
         if self.shape != "edges" and self.edges:
             raise refusal("edges for `shape: edges` only")
         if self.shape == "shed" and self.low is None:

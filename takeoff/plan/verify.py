@@ -7,6 +7,7 @@ from pathlib import Path
 
 from takeoff.plan import (
     rules_backing,
+    rules_clips,
     rules_dormers,
     rules_eaves,
     rules_floors,
@@ -55,6 +56,9 @@ RULES: tuple[Rule, ...] = (
     rules_ridge.ties_under_gables_only,
     rules_gambrel.slopes_break_outward,
     rules_gambrel.ridge_of_a_gambrel,
+    rules_clips.clips_on_gables,
+    rules_clips.parts_beside_clips,
+    rules_clips.gablets_on_sides,
     rules_roof.sheathing_flush,
     rules_eaves.level_cut_is_told,
     rules_eaves.boxed_over_level_tails,

@@ -33,10 +33,12 @@ LAID_TOP = Top(name="upper", cut="cut on the main roof", run_to="main roof")
 
 BREAK_TOP = Top(name="purlin", cut="head cut", run_to="purlin face")
 """Of a gambrel's lower rafter."""
+GABLET_TOP = Top(name="header", cut="header cut", run_to="face of the small gable")
+"""Of a rafter under a gable on a hip."""
 LEDGER_TOP = Top(name="ledger", cut="ledger cut", run_to="back of ledger")
 
 _RAKE = " rake"  # what the face of a barge is called after the slope it belongs to
-_TOP_OF_EDGE = {"high": HIGH_TOP, "ledger": LEDGER_TOP, "break": BREAK_TOP}
+_TOP_OF_EDGE = {"high": HIGH_TOP, "ledger": LEDGER_TOP, "break": BREAK_TOP, "gablet": GABLET_TOP}
 
 
 def top_of(member: Member, buildings: Iterable[FramedBuilding] = ()) -> Top:
@@ -51,6 +53,8 @@ def top_of(member: Member, buildings: Iterable[FramedBuilding] = ()) -> Top:
     assert rafter is not None
     if member.role.name in ("hip-jack", "cripple-jack"):
         return HIP_TOP
+    if member.role.name in ("end-rafter", "barge") and rafter.cheek:
+        return HIP_TOP  # under a clip; at a rake all other folds are met squarely
     if rafter.upper_heel is not None:
         return HIGH_TOP
     if rafter.beam is not None:
