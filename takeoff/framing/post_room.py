@@ -33,7 +33,7 @@ def refuse_cut_posts(wall: Wall, place: Place) -> None:
         )
         for post in wall.posts
         for opening in wall.openings
-        for by in _into(wall, post, opening)
+        for by in reach_into(wall, post, opening)
     ]
     if findings:
         raise PlanError(findings)
@@ -43,7 +43,7 @@ def _middle(post: RidgePost) -> float:
     return sum(post.beside) / 2
 
 
-def _into(wall: Wall, post: RidgePost, opening: RoughOpening) -> Iterator[float]:
+def reach_into(wall: Wall, post: RidgePost, opening: RoughOpening) -> Iterator[float]:
     """How far the kings and jacks of an opening reach into a post [in]; a king may stand for the stud beside it."""
     t = wall.studs.thickness_in
     left, right = post.centres[0] - t / 2, post.centres[-1] + t / 2

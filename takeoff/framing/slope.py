@@ -85,6 +85,8 @@ class Slope:
     """The upper slope of a gambrel: its rafters are seated on a purlin, not on the side's wall."""
     openings: tuple[SlopeOpening, ...] = ()
     """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
+    open_below: tuple[tuple[tuple[float, float], ...], ...] = ()
+    """Outlines in u and v over which an open porch shows it from below; the rest of it is laid on another roof."""
     sheet_edges: tuple[float, ...] | None = None
     """V of the level joints of its sheets [in], if they are chosen already; outlookers lie under them."""
 

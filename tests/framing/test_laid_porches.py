@@ -110,3 +110,18 @@ def test_a_laid_porch_needs_a_slope_on_its_side() -> None:
 
 def test_side_beams_that_end_before_the_roofs_meet_are_told() -> None:
     assert "past the end of the side beams" in refusal({**GABLE, "beam_height": "8'-4\""})
+
+
+@pytest.mark.parametrize("porch", [SHED, GABLE])
+def test_of_an_open_laid_porch_only_what_shows_from_below_is_of_the_exposed_grade(porch: dict[str, Any]) -> None:
+    made = built(house({**porch, "ceiling": "open"}, sheathing={"field": "cdx-5/8", "exposed": "sanded-5/8"}))
+    faces = {f.name: f for f in made.faces if f.kind == "slope" and f.part}
+    fascia_in = 14 + 1.5  # the main eave, out from the south wall, which is y = 0
+    hidden = 0
+    for panel in (p for p in made.panels if p.face in faces):
+        at = faces[panel.face].placement
+        corners = [at.to_world((x, y, 0.0)) for x, y in panel.polygon.exterior.coords]
+        before = min(y for _, y, _ in corners) < -fascia_in - 1e-6
+        assert panel.zone == "exposed" or not before
+        hidden += panel.zone == "field"
+    assert hidden
