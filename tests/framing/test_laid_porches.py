@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from math import hypot
 from typing import Any
 
@@ -131,10 +132,11 @@ def test_sleepers_longer_than_stock_are_joined_over_the_main_rafters() -> None:
     made = built(house({**SHED, "width": "24'"}, rafters={"size": "2x10", "grade": "no2"}))
     over = {round(m.placement.origin[0], 4) for m in made.members if m.face == "south slope" and m.rafter}
     pieces = sorted(
-        (m.placement.to_world((x, 0, 0))[0] for m in with_role(made.members, "sleeper") for x in m.side.bounds[::2])
+        m.placement.to_world((x, 0, 0))[0] for m in with_role(made.members, "sleeper") for x in m.side.bounds[::2]
     )
-    joints = [a for a, b in zip(pieces, pieces[1:], strict=False) if b - a < 1e-6]
-    longest = max(m.length_in for m in with_role(made.members, "sleeper"))
-    assert len(joints) == (1 if longest < pieces[-1] - pieces[0] else 0)
+    joints = [a for a, b in itertools.pairwise(pieces) if b - a < 1e-6]
+    # 24' and two rakes of 8" are 304", and the longest 2x8 is 288": one joint.
+    assert pieces[-1] - pieces[0] == pytest.approx(304)
+    assert len(joints) == 1
     assert {round(u, 4) for u in joints} <= over
-    assert longest <= 240
+    assert max(m.length_in for m in with_role(made.members, "sleeper")) <= 288
