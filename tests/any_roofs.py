@@ -255,7 +255,11 @@ CASES: Mapping[str, Building] = {
         ridge={"kind": "board", "size": "1x8"},
     ),
     "steep hip on a short seat": roofed(
-        rectangle(191.25, 168), pitch="14/12", rafters={"size": "2x12", "seat": 1.5}, overhang={"eave": 3}
+        rectangle(191.25, 168),
+        pitch="14/12",
+        rafters={"size": "2x12", "seat": 1.5},
+        hips={"size": "2x14"},
+        overhang={"eave": 3},
     ),
     "hip of two pitches, its hips off the corners": roofed(
         rectangle(288, 200), pitch="5/12", pitches={"side 2": "2/12", "side 3": "2/12"}, overhang={"eave": 16}

@@ -54,7 +54,7 @@ def shown(building: Building, slope: Slope) -> Shown:
         left=slope.walls[0] if at_left else left,
         right=slope.walls[1] if at_right else right,
         high=slope.high_wall / slope.level if slope.high_wall else None,
-        everywhere=building.roof.underside_shows,
+        everywhere=building.roof.underside_shows and not slope.open_below,
         high_hidden_from=(slope.common.upper_heel or 0.0) / slope.level,
     )
 

@@ -101,8 +101,12 @@ class Spot:
         To where its ceiling runs into the main slope: level with the plates of a gable dormer, and along the undersides
         of a shed dormer's rafters.
         """
-        flat = 0.0 if self.dormer.shape == "gable" else self.pitch
-        return (self.dormer.height - self.layer * hypot(1, self.rise)) / (self.rise - flat)
+        return (self.dormer.height - self.layer * hypot(1, self.rise)) / self.fall
+
+    @property
+    def fall(self) -> float:
+        """How much the main slope gains on its ceiling for one inch level."""
+        return self.rise - (0.0 if self.dormer.shape == "gable" else self.pitch)
 
 
 def spots_on(slope: Slope, building: Building) -> tuple[Spot, ...]:
@@ -139,6 +143,7 @@ def dormer_openings(slope: Slope, building: Building, written: Callable[[str], P
             level=slope.level,
             clearance=0.0,
             written=written(spot.path),
+            dormer_fall=spot.fall,
         )
         for spot in spots_on(slope, building)
     )

@@ -1,5 +1,7 @@
 """Walls of a dormer: its front and two cheeks, standing on soles that lie on the main roof's sheathing.
 
+They come with the roof that they stand on, not with the walls of the house.
+
 Each wall is framed as if it went down to the floor, and then cut off along the tops of the soles.
 """
 
@@ -9,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from takeoff.catalog.roles import role
 from takeoff.framing.dormer import Spot
 from takeoff.framing.faces import wall_cover, wall_face
 from takeoff.framing.gable_end import post_members
@@ -18,10 +21,9 @@ from takeoff.framing.openings import opening_members
 from takeoff.framing.part import Part
 from takeoff.framing.plates import plates
 from takeoff.framing.roof_members import longest_of, refused
-from takeoff.framing.splices import spliced
 from takeoff.framing.stick import Bench
 from takeoff.framing.studs import studs
-from takeoff.framing.valley_plates import flat_boards, laid_runs, valley_strips
+from takeoff.framing.valley_plates import flat_boards, in_lengths, laid_runs, valley_strips
 from takeoff.framing.walls import longest_stock, stud_centres, walls
 from takeoff.geometry.outline import Outline, cut_off
 from takeoff.geometry.polygon import cleaned
@@ -41,8 +43,21 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 
-def dormer_walls(spot: Spot, minor: Minor, roof: RoofFrame, written: Callable[[str], Place]) -> Part:
+ROOF_LOAD = role("valley-plate").load
+"""The delivery that the roof's frame comes with."""
+
+
+def dormer_walls(
+    spot: Spot, minor: Minor, roof: RoofFrame, written: Callable[[str], Place], rafters: tuple[float, ...]
+) -> Part:
     """Front, cheeks, soles and valley plates of a dormer.
+
+    Args:
+        spot: where it stands.
+        minor: the dormer.
+        roof: its own.
+        written: gives the place in the plan of a path.
+        rafters: centre lines of the main rafters along u, over which valley plates are joined [in].
 
     Raises:
         PlanError: a window of its front reaches down into the main roof.
@@ -55,12 +70,16 @@ def dormer_walls(spot: Spot, minor: Minor, roof: RoofFrame, written: Callable[[s
     )
     _refuse_low_windows(spot, standing, top, written)
     groups = tuple(tuple(_sticks(wall, top)) for wall in standing)
-    plates_on = tuple(_soles_and_valleys(spot, minor, roof, top, written))
+    plates_on = tuple(_soles_and_valleys(spot, minor, roof, top, written, rafters))
     return Part(
-        members=(*(m for group in groups for m in group), *plates_on),
+        members=tuple(map(_with_the_roof, (*(m for group in groups for m in group), *plates_on))),
         lines=tuple(wall_line(wall, minor.ground, group) for wall, group in zip(standing, groups, strict=True)),
         faces=tuple(_face(minor, wall, roof, deck) for wall in standing),
     )
+
+
+def _with_the_roof(member: Member) -> Member:
+    return replace(member, role=replace(member.role, load=ROOF_LOAD))
 
 
 def _end(spot: Spot, roof: RoofFrame, top: Placement) -> float:
@@ -115,26 +134,24 @@ def _refuse_low_windows(
 
 
 def _soles_and_valleys(
-    spot: Spot, minor: Minor, roof: RoofFrame, top: Placement, written: Callable[[str], Place]
+    spot: Spot,
+    minor: Minor,
+    roof: RoofFrame,
+    top: Placement,
+    written: Callable[[str], Place],
+    rafters: tuple[float, ...],
 ) -> Iterator[Member]:
     grade = minor.building.walls.plates_grade
     bench = Bench(building=minor.building.name, face="valley", placement=top, written=written(spot.path))
     valleys = valley_strips(laid_runs(roof, top), spot.valley.depth_in)
     longest = longest_of(spot.valley, grade)
     for shape in valleys:
-        yield from flat_boards(bench, top, tuple(_in_lengths(shape, longest)), spot.valley, grade, "valley-plate")
+        yield from flat_boards(
+            bench, top, tuple(in_lengths(shape, longest, rafters)), spot.valley, grade, "valley-plate"
+        )
     for name, sole in zip(("front", "left cheek", "right cheek"), _soles(spot, valleys), strict=True):
         on = replace(bench, face=f"{spot.label} {name}")
         yield from flat_boards(on, top, (sole,), spot.studs, grade, "bottom-plate")
-
-
-def _in_lengths(shape: Polygon, longest: float) -> Iterator[Polygon]:
-    """A level plate that is longer than stock in pieces; one up a valley is left whole."""
-    from shapely import box
-
-    u0, v0, u1, v1 = shape.bounds
-    for a, b in spliced((u0, u1), longest, ()):
-        yield from cleaned(shape.intersection(box(a, v0, b, v1)))
 
 
 def _soles(spot: Spot, valleys: tuple[Polygon, ...]) -> Iterator[Polygon]:

@@ -43,7 +43,7 @@ def _minor(host: Host, spot: Spot) -> Minor:
     top = spot.plane(spot.layer)
 
     def under(minor: Minor, roof: RoofFrame) -> Part:
-        return dormer_walls(spot, minor, roof, host.written)
+        return dormer_walls(spot, minor, roof, host.written, _rafters_under(spot, host))
 
     def reshape(plan: RoofPlan) -> RoofPlan:
         laid = laid_over(plan, top)
@@ -61,6 +61,11 @@ def _minor(host: Host, spot: Spot) -> Minor:
         reshape=reshape,
         finish=lambda part: _trimmed_to(part, spot),
     )
+
+
+def _rafters_under(spot: Spot, host: Host) -> tuple[float, ...]:
+    """Centre lines of the main rafters of its slope [in]."""
+    return next(row.centres for row in host.roof.rows if row.slope.name == spot.slope.name)
 
 
 def dormer_plans(main: Building) -> tuple[tuple[str, Building], ...]:

@@ -126,6 +126,7 @@ def slope_face(building: Building, frame: RoofFrame, row: RafterRow) -> Face:
         ),
         cover=cover(building.roof),
         shown=shown(building, slope),
+        open_below=slope.open_below,
         written=slope.bench.written,
     )
 

@@ -262,6 +262,12 @@ def fold_geometry(
     slope = stick.fold.slope
     stand = stick.top_at_heel - plate
     plumb_depth = depth * hypot(1, slope)
+    if stick.over_wall and plumb_depth < stand - TOLERANCE.length:
+        raise ValueError(
+            f"the {stick.fold.kind} rafter ends {format_length(stand - plumb_depth)} over the plate, whose rafters"
+            f" stand {format_length(stand)} high on it: write {stick.fold.kind}s: with a size at least"
+            f" {format_length(stand / hypot(1, slope))} deep, or give the rafters a longer seat (rafters: seat)"
+        )
     seat = max(0.0, (plumb_depth - stand) / slope) if stick.over_wall else 0.0
     # Planes that lean meet the top of a dropped stick further in than the fold.
     further = tail_lean * stick.drop / (1 + tail_lean * slope)

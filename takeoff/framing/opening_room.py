@@ -23,10 +23,11 @@ LEAST_CUT_IN = 1.5
 """Shortest cut rafter between an upper header and what stands above it [in]. Common practice, no source."""
 
 WHAT = {"ridge": "the ridge", "hip": "the hip", "valley": "the valley", "ledger": "the ledger", "break": "the break"}
+LOWER = "lower it"
 MENDS = {
-    "ridge": "lower it, or make it shorter",
-    "ledger": "lower it, or make it shorter",
-    "break": "lower it, or make it shorter: openings go into the lower slopes of a gambrel roof",
+    "ridge": f"{LOWER}, or make it shorter",
+    "ledger": f"{LOWER}, or make it shorter",
+    "break": f"{LOWER}, or make it shorter: openings go into the lower slopes of a gambrel roof",
     "hip": "move it along the eave away from the hip, lower it, or make it smaller",
     "valley": "move it along the eave away from the valley, raise it, or make it smaller",
 }
@@ -41,6 +42,8 @@ def refuse_no_room(opening: SlopeOpening, slope: Slope) -> None:
     faults = [*_beyond_folds(opening, slope), *_into_rakes(opening, slope), *_over_high_wall(opening, slope)]
     if faults:
         by, what, mend = max(faults)
+        if opening.dormer_fall is not None and mend.startswith(LOWER):
+            raise _refused(opening, _too_high(opening, slope, by, what))
         message = (
             f"the {opening.what} in the {slope.name} runs {format_length(by)} into {what} (level, with its trimmers"
             f" and headers); {mend}"
@@ -54,6 +57,16 @@ def refuse_no_room(opening: SlopeOpening, slope: Slope) -> None:
                 f" not on the {slope.side} wall; move it along the eave"
             )
             raise _refused(opening, message)
+
+
+def _too_high(opening: SlopeOpening, slope: Slope, by: float, what: str) -> str:
+    """A dormer is as deep as it is high: its opening ends where its ceiling runs into the slope."""
+    less = format_length(by * (opening.dormer_fall or 0.0) + TOLERANCE.mark)
+    return (
+        f"the {opening.what} is too high for the {slope.name}: its ceiling would run into the slope only"
+        f" {format_length(by)} past the place for a header below {what}; make its walls {less} lower, or bring its"
+        " front further out"
+    )
 
 
 def _refused(opening: SlopeOpening, message: str) -> PlanError:
@@ -117,4 +130,4 @@ def _over_high_wall(opening: SlopeOpening, slope: Slope) -> Iterator[tuple[float
     if heel is not None:
         by = _framed(opening, slope)[3] - heel
         if by > TOLERANCE.length:
-            yield by, "the high wall", "lower it, or make it shorter"
+            yield by, "the high wall", f"{LOWER}, or make it shorter"

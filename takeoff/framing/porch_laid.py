@@ -24,7 +24,8 @@ from takeoff.framing.part import Part
 from takeoff.framing.roof_members import longest_of, refused
 from takeoff.framing.splices import spliced
 from takeoff.framing.stick import Bench
-from takeoff.framing.valley_plates import flat_boards, laid_runs, strip, valley_strips
+from takeoff.framing.valley_plates import flat_boards, in_lengths, laid_runs, strip, valley_strips
+from takeoff.geometry.outline import cut_off
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.polygon import cleaned
 from takeoff.geometry.tolerance import TOLERANCE
@@ -40,6 +41,8 @@ if TYPE_CHECKING:
     from takeoff.geometry.outline import Edge
     from takeoff.model.member import Member
     from takeoff.plan.porches import Porch
+
+Point = tuple[float, float]
 
 
 def main_slope(host: Host, porch: Porch, place: Place) -> Slope:
@@ -91,7 +94,25 @@ def reshaped(host: Host, porch: Porch, plan: RoofPlan, place: Place) -> RoofPlan
     laid = laid_over(plan, sleeper_plane(host, porch, slope))
     for fault in (*_into_the_eave(host, porch, slope, laid), *_beyond_the_slope(host, slope, laid)):
         raise refused("frame.porch-room", place, fault)
-    return laid
+    if porch.ceiling != "open":
+        return laid
+    shown = tuple(replace(one, open_below=tuple(_before_the_eave(host, porch, one))) for one in laid.slopes)
+    return replace(laid, slopes=shown)
+
+
+def _before_the_eave(host: Host, porch: Porch, slope: Slope) -> Iterator[tuple[Point, ...]]:
+    """What of a slope of the porch stands before the main eave, where its underside shows."""
+    (x, y), (nx, ny) = host.ground.side(porch.side).start, host.ground.side(porch.side).normal
+
+    def out(u: float, v: float) -> float:
+        px, py, _ = slope.bench.placement.to_world((u, v, 0.0))
+        return (px - x) * nx + (py - y) * ny
+
+    least = out(0.0, 0.0)
+    away = (out(1.0, 0.0) - least, out(0.0, 1.0) - least)
+    edges = cut_off(slope.outline.edges, away, main_eave(host, porch) - least, "open")
+    if edges:
+        yield tuple(edge.a for edge in edges)
 
 
 def trimmed_part(host: Host, porch: Porch, part: Part, place: Place) -> Part:
@@ -102,17 +123,21 @@ def trimmed_part(host: Host, porch: Porch, part: Part, place: Place) -> Part:
 
 
 def sleepers(host: Host, porch: Porch, roof: RoofFrame, bench: Bench) -> Iterator[Member]:
-    """The sleepers under the porch's upper edge, joined between rafters where they are longer than stock."""
-    plane = sleeper_plane(host, porch, main_slope(host, porch, bench.written))
+    """The sleepers under the porch's upper edge, joined over the main rafters where they are longer than stock."""
+    slope = main_slope(host, porch, bench.written)
+    plane = sleeper_plane(host, porch, slope)
+    rafters = next(row.centres for row in host.roof.rows if row.slope.name == slope.name)
     size, grade = profile(porch.sleeper), host.building.roof.rafters.grade
     runs = laid_runs(roof, plane)
     if porch.shape == "gable":
-        shapes = tuple(_on_sheathing(host, porch, valley_strips(runs, size.depth_in), bench.written))
+        whole = _on_sheathing(host, porch, valley_strips(runs, size.depth_in), bench.written)
+        longest = longest_of(size, grade)
+        shapes = tuple(piece for shape in whole for piece in in_lengths(shape, longest, rafters))
         yield from flat_boards(bench, plane, shapes, size, grade, "sleeper")
         return
     for run in runs:
         (a, v), (b, _) = run
-        pieces = spliced((min(a, b), max(a, b)), longest_of(size, grade), ())
+        pieces = spliced((min(a, b), max(a, b)), longest_of(size, grade), rafters)
         shapes = tuple(strip(((lo, v), (hi, v)) if a < b else ((hi, v), (lo, v)), size.depth_in) for lo, hi in pieces)
         yield from flat_boards(bench, plane, shapes, size, grade, "sleeper")
 

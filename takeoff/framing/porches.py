@@ -23,6 +23,7 @@ from takeoff.framing.porch_beams import (
 )
 from takeoff.framing.porch_laid import main_eave, meeting, reshaped, sleepers, trimmed_part
 from takeoff.framing.porch_ledger import ledger_line
+from takeoff.framing.porch_posts import stands_behind
 from takeoff.framing.porch_roof import PorchHeights, porch_building, porch_ground, porch_heights, wall_face
 from takeoff.framing.porch_room import refuse_without_room
 from takeoff.framing.roof_frame import RoofFrame
@@ -188,8 +189,12 @@ def _told(
         yield Finding(
             rule="frame.porch-ridge",
             severity=Severity.WARNING,
-            message="the ridge beam ends at the wall: it needs a pocket or a hanger there, and studs under it down to "
-            "the floor, which are not in this take-off",
+            message="the ridge beam ends at the wall: it needs a pocket or a hanger there, "
+            + (
+                "before the post of studs that stands in the wall behind it; its fixing needs a design"
+                if stands_behind(porch, host.ground.side(porch.side), host.part.members)
+                else "and studs under it down to the floor, which are not in this take-off"
+            ),
             place=place,
             building=host.building.name,
             where="ridge",

@@ -96,6 +96,8 @@ class Slope:
     """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
     doubled: tuple[float, ...] = ()
     """Centres of the rafters that carry a small gable on a hip, where its face ends the slope [in] along u."""
+    open_below: tuple[tuple[tuple[float, float], ...], ...] = ()
+    """Outlines in u and v over which an open porch shows it from below; the rest of it is laid on another roof."""
     sheet_edges: tuple[float, ...] | None = None
     """V of the level joints of its sheets [in], if they are chosen already; outlookers lie under them."""
 

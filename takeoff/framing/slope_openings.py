@@ -55,6 +55,8 @@ class SlopeOpening:
     clearance: float
     """Level space kept to a chimney, within the opening [in]."""
     written: Place
+    dormer_fall: float | None = None
+    """Under a dormer: how much lower its walls have to be for an inch less of opening; None for any other."""
 
     @property
     def header_reach(self) -> float:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
 from takeoff.framing.laid_ends import LAID
+from takeoff.framing.splices import spliced
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.polygon import cleaned
 from takeoff.geometry.tolerance import TOLERANCE
@@ -61,6 +62,26 @@ def valley_strips(runs: tuple[tuple[Point, Point], ...], width: float) -> tuple[
         window = box(u0, low - 1, u1, high + 1)
         shapes += list(cleaned(whole[k].intersection(window)))
     return tuple(shapes)
+
+
+def in_lengths(shape: Polygon, longest: float, rafters: tuple[float, ...]) -> Iterator[Polygon]:
+    """A plate that is longer than stock in pieces, parted plumb up the slope over rafters where any is in reach.
+
+    Args:
+        shape: its outline on its plane, its ends plumb up the slope.
+        longest: board on sale [in].
+        rafters: centre lines of the rafters under it, along u [in].
+    """
+    from shapely import box
+
+    (ax, ay), (bx, by) = _longest_side(shape)
+    length = dist((ax, ay), (bx, by))
+    along, across = abs(bx - ax) / length, abs(by - ay) / length
+    # An end that runs up the slope makes a slanting board longer on one edge than it is on its centre line.
+    reach = longest * along - float(shape.area) / length * across
+    u0, v0, u1, v1 = shape.bounds
+    for a, b in spliced((u0, u1), reach, rafters):
+        yield from cleaned(shape.intersection(box(a, v0, b, v1)))
 
 
 def _longer(run: tuple[Point, Point], width: float) -> tuple[Point, Point]:

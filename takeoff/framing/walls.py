@@ -15,6 +15,8 @@ from takeoff.framing.gable_walls import posts_under, rake_line, ridges_over
 from takeoff.framing.high_openings import refuse_over_the_rake
 from takeoff.framing.openings import opening_members, rough_opening
 from takeoff.framing.plates import clip_plates, plates
+from takeoff.framing.porch_posts import porch_posts
+from takeoff.framing.post_room import refuse_cut_posts
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.stick import Bench
 from takeoff.framing.studs import fixed_uprights, layout_studs, studs
@@ -87,7 +89,9 @@ def _wall(
     raked = plain if line.bears else replace(plain, rake=rake_line(frame, line, plain.studs))
     _refuse_low_rake(raked, written("walls"))
     refuse_over_the_rake(building, raked, written)
-    return replace(raked, posts=posts_under(frame, raked), ridges=ridges_over(frame, raked))
+    whole = replace(raked, posts=posts_under(frame, raked), ridges=ridges_over(frame, raked))
+    refuse_cut_posts(whole, written("walls.openings"))
+    return replace(whole, posts=(*whole.posts, *porch_posts(building, whole)))
 
 
 def _refuse_low_rake(wall: Wall, place: Place) -> None:

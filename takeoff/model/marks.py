@@ -1,6 +1,6 @@
 """Marks: equal pieces share one, short enough for a crayon (R1, OL2).
 
-Equal means: same role, profile, grade, cuts and notches, to the tolerance of a mark. A stick may be turned
+Equal means: same role and delivery, profile, grade, cuts and notches, to the tolerance of a mark. A stick may be turned
 end for end and rolled over, so pieces that differ only by that are equal; mirror images are not.
 Numbers count within a role's letter in the order of the plan, so a change elsewhere leaves them alone.
 """
@@ -72,7 +72,12 @@ def _turned(points: tuple[Point, ...], turn: Vec) -> tuple[tuple[int, int], ...]
 
 def _member_key(member: Member) -> Hashable:
     points = corners(member.side)
-    return (member.profile.name, member.grade, min(_member_turned(member, points, turn) for turn in _TURNS))
+    return (
+        member.role.load,
+        member.profile.name,
+        member.grade,
+        min(_member_turned(member, points, turn) for turn in _TURNS),
+    )
 
 
 def _member_turned(member: Member, points: tuple[Point, ...], turn: Vec) -> tuple[object, ...]:

@@ -113,8 +113,11 @@ def clear_of_ridge_posts(building: Building) -> Iterator[Flaw]:
     """An opening in a gable stands clear of the post under the ridge beam, or spans it with its header."""
     roof = building.roof
     if roof.shape != "gable" or roof.ridge is None or roof.ridge.kind != "beam" or roof.pitches:
-        return  # where the ridge isn't over the middle, framing finds the post and what stands in it
+        return  # where the ridge isn't over the middle, framing knows where the post stands, and refuses what cuts it
     walls = footprint(building)
+    eaves = [name for name in side_names(building) if not roof.is_gable(name)]
+    if len({building.walls.for_side(name).height_in for name in eaves}) > 1:
+        return  # nor is it between walls of unequal height
     for index, opening in _openings(building):
         if not roof.is_gable(opening.side):
             continue

@@ -14,6 +14,7 @@ from shop import built, gable, roofed, with_role
 from takeoff.checks.audit import overlaps
 from takeoff.findings import Place, PlanError
 from takeoff.framing.frame import frame
+from takeoff.framing.valley_plates import in_lengths
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
 from takeoff.plan.schema import Building
@@ -242,8 +243,16 @@ def refusal(building: Building) -> tuple[str, str]:
     ("dormers", "said", "mend"),
     [
         ([{**GABLE, "width": "12'"}], "past the main ridge of the south slope", "narrower or lower"),
-        ([{**SHED, "pitch": "9/12"}], "into the ridge", "lower it"),
-        ([{**GABLE, "height": "9'"}], "into the ridge", "lower it"),
+        (
+            [{**SHED, "pitch": "9/12"}],
+            "too high for the north slope: its ceiling",
+            "lower, or bring its front further out",
+        ),
+        (
+            [{**GABLE, "height": "9'"}],
+            "too high for the south slope: its ceiling",
+            "lower, or bring its front further out",
+        ),
         ([{**GABLE, "center": "2'-6\""}], "end rafter at the left rake", "move it along the eave"),
         ([GABLE, {**GABLE, "center": "15'"}], "the south dormer 1 runs into the south dormer 2", "move them apart"),
         ([{**GABLE, "windows": [{"size": "2640"}]}], "too far down", "greater height"),
@@ -273,3 +282,24 @@ def test_a_dormer_over_a_skylight_is_refused() -> None:
     path, message = refusal(house(GABLE, skylights=[skylight]))
     assert path == "roof.dormers[0]"
     assert "stands over the skylight" in message
+
+
+def test_a_dormer_comes_with_the_roof_it_stands_on() -> None:
+    framed = both()
+    assert {m.role.load for m in framed.members if "dormer" in m.face and m.role.name != "fascia"} == {2}
+    assert {m.role.load for m in of(framed, "south", "stud") if "dormer" not in m.face} == {1}
+    # Equal sticks of two deliveries have marks of their own.
+    loads: dict[str, set[int]] = {}
+    for member in framed.members:
+        loads.setdefault(member.mark, set()).add(member.role.load)
+    assert all(len(of_mark) == 1 for of_mark in loads.values())
+
+
+def test_a_valley_plate_longer_than_stock_is_parted_over_rafters_or_at_full_length() -> None:
+    plate = Polygon([(0, 0), (300, 300), (300, 307), (0, 7)])
+    pieces = tuple(in_lengths(plate, 240.0, tuple(range(0, 301, 16))))
+    # At 45 degrees 240 less 4.95, the slanted end, is 235.05 along: 166.2 level, so the joint falls on 160.
+    assert [piece.bounds[0::2] for piece in pieces] == [(0.0, 160.0), (160.0, 300.0)]
+    assert sum(piece.area for piece in pieces) == pytest.approx(plate.area)
+    assert next(piece.bounds[2] for piece in in_lengths(plate, 240.0, ())) == pytest.approx(166.2, abs=0.01)
+    assert len(tuple(in_lengths(plate, 480.0, ()))) == 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from math import hypot
 from typing import Any
 
@@ -110,3 +111,32 @@ def test_a_laid_porch_needs_a_slope_on_its_side() -> None:
 
 def test_side_beams_that_end_before_the_roofs_meet_are_told() -> None:
     assert "past the end of the side beams" in refusal({**GABLE, "beam_height": "8'-4\""})
+
+
+@pytest.mark.parametrize("porch", [SHED, GABLE])
+def test_of_an_open_laid_porch_only_what_shows_from_below_is_of_the_exposed_grade(porch: dict[str, Any]) -> None:
+    made = built(house({**porch, "ceiling": "open"}, sheathing={"field": "cdx-5/8", "exposed": "sanded-5/8"}))
+    faces = {f.name: f for f in made.faces if f.kind == "slope" and f.part}
+    fascia_in = 14 + 1.5  # the main eave, out from the south wall, which is y = 0
+    hidden = 0
+    for panel in (p for p in made.panels if p.face in faces):
+        at = faces[panel.face].placement
+        corners = [at.to_world((x, y, 0.0)) for x, y in panel.polygon.exterior.coords]
+        before = min(y for _, y, _ in corners) < -fascia_in - 1e-6
+        assert panel.zone == "exposed" or not before
+        hidden += panel.zone == "field"
+    assert hidden
+
+
+def test_sleepers_longer_than_stock_are_joined_over_the_main_rafters() -> None:
+    made = built(house({**SHED, "width": "24'"}, rafters={"size": "2x10", "grade": "no2"}))
+    over = {round(m.placement.origin[0], 4) for m in made.members if m.face == "south slope" and m.rafter}
+    pieces = sorted(
+        m.placement.to_world((x, 0, 0))[0] for m in with_role(made.members, "sleeper") for x in m.side.bounds[::2]
+    )
+    joints = [a for a, b in itertools.pairwise(pieces) if b - a < 1e-6]
+    # 24' and two rakes of 8" are 304", and the longest 2x8 is 288": one joint.
+    assert pieces[-1] - pieces[0] == pytest.approx(304)
+    assert len(joints) == 1
+    assert {round(u, 4) for u in joints} <= over
+    assert max(m.length_in for m in with_role(made.members, "sleeper")) <= 288

@@ -161,6 +161,13 @@ def test_a_ridge_beam_of_a_porch_stands_on_a_king_post_over_its_front_beam() -> 
     assert len(kings) == 2
     assert joints_of(made, "bears", "ridge-beam", "king-post") == [3.5, 3.5]
     assert {m.placement.origin[2] for m in kings} == {90.0}
+    # In the east wall 3 studs, 4-1/2" for 3-1/2", stand behind it: the porch runs from 6' to 14', its middle is at 10'.
+    # The wall's own ridge beam has a post there already; to one side of it there is none yet.
+    aside = built(house({**GABLE, "ridge": ridge, "left": "3'"}))
+    behind = sorted(m.placement.origin[1] for m in with_role(aside.members, "post") if m.face == "east")
+    assert [u for u in behind if u < 100] == pytest.approx([82.5, 84.0, 85.5])
+    assert list(overlaps(aside.members)) == []
+    assert len(behind) == 3 + len([m for m in with_role(made.members, "post") if m.face == "east"])
     assert list(overlaps(made.members)) == []
 
 

@@ -13,6 +13,7 @@ from takeoff.findings import Finding, Place, PlanError
 from takeoff.framing.frame import frame
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
+from takeoff.plan.footprint import footprint
 from takeoff.plan.schema import Building
 
 BEAM: dict[str, Any] = {"kind": "beam", "size": "5-1/2x14", "material": "glulam"}
@@ -121,3 +122,31 @@ def test_posts_stand_in_nothing(roof: Building, count: int) -> None:
     (finding,) = told(roof)
     assert f"{count} posts" in finding.message or (count == 1 and "a post" in finding.message)
     assert len(spots) == len(posts(building))
+
+
+def saltbox(left_in: float) -> Building:
+    """Its ridge stands off the middle: the north wall is 4' lower, and a door stands in the east gable."""
+    door = {"side": "east", "left": left_in, "size": "3068", "kind": "door"}
+    by_side = {"north": {"height": "4'-1 1/8\""}, "east": {"frame": "balloon"}, "west": {"frame": "balloon"}}
+    return gable(
+        walls={"openings": [door], "by_side": by_side},
+        roof={"pitch": "8/12", "rafters": {"size": "2x8"}, "ridge": BEAM},
+    )
+
+
+def test_an_opening_that_cuts_the_post_of_a_ridge_off_the_middle_is_refused() -> None:
+    depth = footprint(saltbox(0)).side("east").length_in
+    # 48" of height at 8 in 12 are 72" level, half of it from the middle towards the higher wall.
+    middle = depth / 2 - 36
+    with pytest.raises(PlanError) as caught:
+        built(saltbox(middle - 2))
+    assert "into the post under the ridge beam" in str(caught.value)
+    # At the middle of the wall nothing stands: a door there is no matter.
+    clear = built(saltbox(depth / 2 + 6))
+    assert not list(clashes(clear.members, deeper_than=1 / 32))
+    # Its post is 6" wide, 3" of it to each side; its kings and jacks are 3" wide, and a king may stand at the post.
+    assert with_role(built(saltbox(middle + 6)).members, "post")
+    with pytest.raises(PlanError):
+        built(saltbox(middle + 5.9))
+    under = built(saltbox(middle - 19))  # 38" of rough opening right under the post
+    assert with_role(under.members, "post")

@@ -95,3 +95,14 @@ def test_a_hip_that_would_start_behind_a_wall_is_refused() -> None:
     own = {"side 2": "14/12"}
     building = roofed(rectangle(288, 200), pitch="2/12", pitches=own, rafters={"size": "2x8", "seat": 4})
     assert 'side 2 eave would end 3/16" behind its wall' in refusal(building)
+
+
+def test_a_hip_that_ends_over_the_plate_is_refused_with_the_depth_that_reaches_it() -> None:
+    said = refusal(
+        roofed(rectangle(191.25, 168), pitch="14/12", rafters={"size": "2x12", "seat": 1.5}, overhang={"eave": 3})
+    )
+    # Rafters stand 11.25 * hypot(1, 14/12) - 1.5 * 14/12 = 15.537 high. The hip rises 14 in 12 * sqrt(2), 0.82496, and
+    # is dropped by 0.75 * 0.82496 = 0.619, so 14.918 under its top; 11.25 of it are 11.25 * 1.29640 = 14.584 plumb.
+    assert 'the hip rafter ends 5/16" over the plate' in said
+    assert 'at least 11 1/2" deep' in said  # 14.918 / 1.29640 = 11.507
+    assert "longer seat" in said
