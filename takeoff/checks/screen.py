@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from takeoff.checks.eaves import ladder, outlooker_pockets
 from takeoff.checks.floors import floor_headers, joist_bearing, joist_cantilever, joist_lap, joist_span
-from takeoff.checks.headers import header_spans
+from takeoff.checks.headers import header_spans, inside_headers
 from takeoff.checks.minors import parts, told_under
 from takeoff.checks.purlins import purlins
 from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat_bearing, tail
@@ -47,6 +47,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     joist_lap,
     floor_headers,
     header_spans,
+    inside_headers,
 )
 
 MAIN_ONLY = (vent_area,)

@@ -16,6 +16,7 @@ from takeoff.measure import format_length
 
 if TYPE_CHECKING:
     from takeoff.framing.roof_lines import RoofSideLine
+    from takeoff.plan.openings import Opening
     from takeoff.plan.schema import Building
 
 
@@ -110,8 +111,21 @@ def _headers_decided(building: Building, written: Callable[[str], Place]) -> Ite
             yield Finding(
                 rule="frame.header",
                 severity=Severity.NOTE,
-                message=f"header {opening.header_size} is a usual size for the width, not a design",
+                message=_header_words(opening),
                 place=written(f"walls.openings[{index}]"),
                 building=building.name,
                 where=f"{opening.side} wall, {opening.kind} {opening.call}",
             )
+
+
+def _header_words(opening: Opening) -> str:
+    row = opening.table_header
+    if row is None:
+        return f"header {opening.header_size} is a usual size for the width, not a design"
+    jacks = f"{opening.jack_count} jack{'s' if opening.jack_count > 1 else ''} each side"
+    known = " (recalled, to be looked up)" if row.how_known == "memory" else ""
+    return (
+        f"header {opening.header_size} on {jacks}: {row.section}, {row.edition}{known}, {row.supporting},"
+        f" {row.snow_psf:.0f} psf of ground snow, a building up to {row.width_ft:.0f}' wide,"
+        f" spans up to {format_length(row.span_in)}"
+    )
