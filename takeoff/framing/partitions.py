@@ -10,10 +10,10 @@ from takeoff.catalog.profiles import profile
 from takeoff.catalog.rules import rule
 from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.backing import backing_blocks
-from takeoff.framing.openings import rough_opening
+from takeoff.framing.openings import hung, rough_opening
 from takeoff.framing.over_spot import lowest_over
 from takeoff.framing.stick import Bench
-from takeoff.framing.wall import PlateEnd, TeeIn, Wall
+from takeoff.framing.wall import PlateEnd, RoughOpening, TeeIn, Wall
 from takeoff.framing.walls import details_of, wall_placement
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
@@ -22,6 +22,8 @@ from takeoff.plan.runs import RunPiece, Tee, run_pieces, tees
 
 if TYPE_CHECKING:
     from takeoff.model.member import Member
+    from takeoff.plan.openings import WallOpening
+    from takeoff.plan.partitions import Partition
     from takeoff.plan.schema import Building
     from takeoff.plan.walls import Backing
 
@@ -97,7 +99,7 @@ def _wall(building: Building, piece: RunPiece, written: Callable[[str], Place]) 
     inner = piece.inner
     corner = [end.depth if end.kind == "corner" else 0.0 for end in piece.ends]
     openings = (
-        rough_opening(opening, start=start, flat=None if partition.bearing else studs)
+        _rough(building, partition, opening, start)
         for opening in partition.openings
         if inner[0] <= opening.left_in and opening.right_in <= inner[1]
     )
@@ -124,6 +126,16 @@ def _wall(building: Building, piece: RunPiece, written: Callable[[str], Place]) 
         openings=tuple(sorted(openings, key=lambda o: o.u)),
         free=(piece.ends[0].kind == "free", piece.ends[1].kind == "free"),
         details=details_of(building),
+    )
+
+
+def _rough(building: Building, partition: Partition, opening: WallOpening, start: float) -> RoughOpening:
+    """An opening as it is framed; only a partition that bears has its headers hung high with the walls'."""
+    studs = profile(partition.studs)
+    framed = rough_opening(opening, start=start, flat=None if partition.bearing else studs)
+    at = opening.header_at or (building.walls.header_at if partition.bearing else "head")
+    return (
+        hung(framed, (partition.height or building.walls.height) - 2 * studs.thickness_in) if at == "plates" else framed
     )
 
 

@@ -83,16 +83,18 @@ class Bench:
         u: tuple[float, float],
         v: float,
         inset: float = 0.0,
+        depth: float | None = None,
         slants: tuple[float, float] = (0.0, 0.0),
     ) -> Member:
         """A stick lying flat on ``v``, its outer edge ``inset`` behind the face from ``u[0]`` to ``u[1]``.
 
-        ``slants`` say how much further along u each of its ends is at its inner edge.
+        ``depth`` is given where it is ripped narrower than its profile; ``slants`` say how much further along u each of
+        its ends is at its inner edge.
         """
         low = min(u[0], u[0] + slants[0])
         origin = self.placement.to_world((low, v + profile.thickness_in / 2, -inset))
         at = Placement(origin, self.placement.x, scale(self.placement.z, -1.0))
-        side, cuts = _slanted((u[0] - low, u[1] - low), profile.depth_in, slants)
+        side, cuts = _slanted((u[0] - low, u[1] - low), depth or profile.depth_in, slants)
         return self._made(role_name, profile, grade, at, side, cuts)
 
     def turned_along_v(

@@ -35,6 +35,13 @@ class RoughOpening:
     """The bottom plate is cut out."""
     flat: bool = False
     """The header lies flat, as over an opening that carries nothing."""
+    header_v: float | None = None
+    """Lower edge of a header that hangs higher than the head, a flat plate and cripples between; None: at the head."""
+
+    @property
+    def header_low(self) -> float:
+        """Lower edge of its header [in]: the top of its jacks."""
+        return self.v[1] if self.header_v is None else self.header_v
 
     @property
     def header_height(self) -> float:
@@ -45,7 +52,7 @@ class RoughOpening:
         """Extents in u and v with jacks, header and sill: what the wall's other studs keep out of."""
         side = self.jacks * stud_thickness
         low = self.v[0] if self.door else self.v[0] - sill_thickness
-        return (self.u[0] - side, self.u[1] + side), (low, self.v[1] + self.header_height)
+        return (self.u[0] - side, self.u[1] + side), (low, self.header_low + self.header_height)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -203,12 +210,17 @@ class Wall:
         """Outlines between plates (and up to the rake) that studs are sliced from, openings left out."""
         holes = tuple(self._hole(opening) for opening in self.openings)
         u0, u1 = self.extent
+        hung = tuple(
+            Outline(rectangle(o.u[0], o.v[1] + self.plate, o.u[1], o.header_v, ("sill", "end", "header", "end")))
+            for o in self.openings
+            if o.header_v is not None
+        )
         if self.balloon:
-            return (Outline(self._raked(self.plate, "bottom"), holes),)
+            return (Outline(self._raked(self.plate, "bottom"), holes), *hung)
         low = Outline(
             rectangle(u0, self.plate, u1, self.height - 2 * self.plate, ("bottom", "end", "top", "end")), holes
         )
-        return (low, Outline(self._raked(self.height, "plate"))) if self.rake else (low,)
+        return (low, *hung, Outline(self._raked(self.height, "plate"))) if self.rake else (low, *hung)
 
     def _hole(self, opening: RoughOpening) -> tuple[Edge, ...]:
         (u0, u1), (v0, v1) = opening.framed(self.studs.thickness_in, self.plate)

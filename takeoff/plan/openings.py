@@ -27,6 +27,9 @@ if TYPE_CHECKING:
     from takeoff.catalog.header_spans import HeaderSpan
 
 
+HeaderAt = Literal["head", "plates"]
+
+
 class Size(Block):
     """Size of an opening, written out."""
 
@@ -71,6 +74,8 @@ class WallOpening(Block):
     """Underside of the header, from the bottom of the bottom plate. Left out: 6'-10 1/2"; of doors the rough height."""
     header: HeaderField | None = None
     """Header, such as 2-2x8. Left out: under rafters from the published table, elsewhere usual for the width."""
+    header_at: HeaderAt | None = None
+    """Where its header is: head, on the opening; or plates, high under them, over cripples. Left out: as the walls'."""
     jacks: JackCount | None = None
     """Jack studs at each side. Left out: under rafters from the published table, elsewhere usual for the kind."""
     rough: RoughAllowance | None = None

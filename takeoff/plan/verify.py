@@ -34,6 +34,7 @@ RULES: tuple[Rule, ...] = (
     rules_openings.sides_known,
     rules_openings.under_the_plates,
     rules_openings.above_the_floor,
+    rules_openings.hung_under_plates,
     rules_openings.header_in_the_wall,
     rules_partitions.names_apart,
     rules_partitions.sizes_made,

@@ -27,7 +27,7 @@ from takeoff.plan.fields import (
     WallHeightPoint,
     YesNo,
 )
-from takeoff.plan.openings import Opening
+from takeoff.plan.openings import HeaderAt, Opening
 from takeoff.plan.partitions import Partition
 
 Frame = Literal["platform", "balloon"]
@@ -126,6 +126,9 @@ class Walls(Block):
     """Sheathing. Left out: none is ordered."""
     openings: Annotated[tuple[Opening, ...], Openings] = ()
     """Windows, doors and cased openings."""
+    header_at: HeaderAt = "head"
+    """Where headers are: head, on their openings; or plates, hung high under the plates, on longer jacks with a flat
+    plate and cripples at the head. Left out: head."""
     partitions: Annotated[tuple[Partition, ...], Partitions] = ()
     """Walls inside the building. Where one ends in another wall, that wall gets backing for it."""
     backing: Annotated[tuple[Backing, ...], Partitions] = ()
