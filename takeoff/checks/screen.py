@@ -15,7 +15,7 @@ from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_s
 from takeoff.checks.roof_openings import cut_rafters, opening_headers
 from takeoff.checks.sheathing import panel_supports
 from takeoff.checks.ties import collars, ties
-from takeoff.checks.walls import tall_studs
+from takeoff.checks.walls import short_sills, tall_studs
 from takeoff.findings import Finding
 from takeoff.model.building import FramedBuilding
 from takeoff.plan.schema import Building
@@ -41,6 +41,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     opening_headers,
     cut_rafters,
     tall_studs,
+    short_sills,
     joist_bearing,
     joist_span,
     joist_cantilever,

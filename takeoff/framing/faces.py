@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import dist
 from typing import TYPE_CHECKING
 
@@ -69,7 +69,8 @@ def partition_face(wall: Wall) -> Face:
     """A partition seen from its right-hand side; nothing is ordered to cover it."""
     (left, right), high = wall.extent, wall.height
     flat = rectangle(left, 0.0, right, high, ("bottom", "end", "top", "end"))
-    return wall_face(wall, WallCover(product=None, edges=flat, rows=NO_ROWS))
+    face = wall_face(wall, WallCover(product=None, edges=flat, rows=NO_ROWS))
+    return replace(face, seen_from="its right-hand side, the end written first at the left")
 
 
 def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]:

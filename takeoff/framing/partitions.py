@@ -171,7 +171,7 @@ def _lapped(wall: Wall, piece: RunPiece, host: str, depth: float) -> Wall:
 
 
 def refuse_in_the_roof(partitions: Sequence[Wall], roof: Sequence[Member]) -> None:
-    """Refuse partitions that reach into the sticks of the roof over them.
+    """Refuse partitions that reach into the sticks of the roof over them, or run through a post under a ridge.
 
     Raises:
         PlanError: one does; all of them are in it.
@@ -189,5 +189,28 @@ def refuse_in_the_roof(partitions: Sequence[Wall], roof: Sequence[Member]) -> No
             )
             at = wall.bench.written
             found.append(Finding(rule="frame.partition", severity=Severity.ERROR, message=message, place=at))
+        met = [m for m in roof if m.role.name == "ridge-post" and _meets(m, spots)]
+        found += [_post_within(wall, post) for post in met[:1]]
     if found:
         raise PlanError(found)
+
+
+def _meets(post: Member, spots: Sequence[tuple[float, float, float]]) -> bool:
+    """Whether an upright stands in a strip of the floor."""
+    from shapely import Polygon
+
+    half = post.profile.thickness_in / 2
+    corners = [post.placement.to_world((0.0, y, z)) for y, z in ((0, -half), (post.profile.depth_in, -half))]
+    corners += [post.placement.to_world((0.0, y, z)) for y, z in ((post.profile.depth_in, half), (0, half))]
+    foot, strip = (Polygon([(x, y) for x, y, _ in ring]) for ring in (corners, spots))
+    return float(foot.intersection(strip).area) > TOLERANCE.area
+
+
+def _post_within(wall: Wall, post: Member) -> Finding:
+    x, y, _ = post.placement.to_world((0.0, post.profile.depth_in / 2, 0.0))
+    message = (
+        f"partition {wall.side.name!r} runs through the post under the ridge beam at"
+        f" [{format_length(x)}, {format_length(y)}]; end a partition at each side of the post, or move the post"
+        " (ridge: posts)"
+    )
+    return Finding(rule="frame.partition", severity=Severity.ERROR, message=message, place=wall.bench.written)
