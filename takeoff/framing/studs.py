@@ -28,20 +28,21 @@ class Upright:
 def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
     """Studs that stand where the wall needs them, off the layout.
 
-    Ends, corner backing, kings, beside a ridge post, at the sides of a tee.
+    Ends, corner backing, kings, packs under beams, beside a ridge post, at the sides of a tee.
     """
     t = wall.studs.thickness_in
     left, right = wall.extent
     ends = [Upright(left + t / 2, "stud"), Upright(right - t / 2, "stud")]
     backing = [Upright(u, "corner-stud") for u in _corner_studs(wall)]
     kings = [Upright(u, "king-stud") for opening in wall.openings for u in king_centres(opening, t)]
+    packs = [Upright(u, "post") for u in wall.packs]
     beside = [Upright(u, "stud") for post in wall.posts for u in post.beside]
     doubled = [
         Upright(u, "corner-stud") for u, free in zip((left + 1.5 * t, right - 1.5 * t), wall.free, strict=True) if free
     ]
     beside_tees = [Upright(u, "tee-stud") for tee in wall.tees for u in channel_sides(wall, tee)]
     kept: list[Upright] = []
-    for upright in (*ends, *kings, *beside, *backing, *doubled, *beside_tees):
+    for upright in (*ends, *kings, *packs, *beside, *backing, *doubled, *beside_tees):
         if clear_of([upright.u], (other.u for other in kept), t):
             kept.append(upright)
     return tuple(sorted(kept, key=lambda upright: upright.u))

@@ -185,6 +185,8 @@ class Wall:
     rake: RakeLine | None = None
     posts: tuple[RidgePost, ...] = ()
     ridges: tuple[RidgeOver, ...] = ()
+    packs: tuple[float, ...] = ()
+    """Centres of studs under the ends of beams [in]."""
 
     @property
     def extent(self) -> tuple[float, float]:
