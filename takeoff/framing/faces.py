@@ -69,6 +69,10 @@ def partition_face(wall: Wall) -> Face:
     """A partition seen from its right-hand side; nothing is ordered to cover it."""
     (left, right), high = wall.extent, wall.height
     flat = rectangle(left, 0.0, right, high, ("bottom", "end", "top", "end"))
+    if wall.rake:
+        top = [p for part in wall.rake.runs((left, right)) for p in part]
+        top = [p for k, p in enumerate(top) if k == 0 or dist(p, top[k - 1]) > TOLERANCE.length * 10]
+        flat = ring([(left, 0.0), (right, 0.0), *reversed(top)], ("bottom", "end", *["top"] * (len(top) - 1), "end"))
     face = wall_face(wall, WallCover(product=None, edges=flat, rows=NO_ROWS))
     return replace(face, seen_from="its right-hand side, the end written first at the left")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, hypot
 from typing import TYPE_CHECKING
 
@@ -41,11 +42,21 @@ def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
         Upright(u, "corner-stud") for u, free in zip((left + 1.5 * t, right - 1.5 * t), wall.free, strict=True) if free
     ]
     beside_tees = [Upright(u, "tee-stud") for tee in wall.tees for u in channel_sides(wall, tee)]
+    at_steps = [Upright(u, "stud") for u in _beside_steps(wall)]
     kept: list[Upright] = []
-    for upright in (*ends, *kings, *packs, *beside, *backing, *doubled, *beside_tees):
+    for upright in (*ends, *kings, *packs, *beside, *backing, *doubled, *beside_tees, *at_steps):
         if clear_of([upright.u], (other.u for other in kept), t):
             kept.append(upright)
     return tuple(sorted(kept, key=lambda upright: upright.u))
+
+
+def _beside_steps(wall: Wall) -> Iterator[float]:
+    """Centres of the studs at both sides of a step in a wall's top, where plates end."""
+    half = wall.studs.thickness_in / 2
+    if wall.rake and wall.rake_plates:
+        for before, after in pairwise(wall.rake.parts):
+            if abs(before[1][1] - after[0][1]) > TOLERANCE.mark:
+                yield from (after[0][0] - half, after[0][0] + half)
 
 
 def _corner_studs(wall: Wall) -> Iterator[float]:
@@ -136,7 +147,7 @@ def _stud(wall: Wall, zone: Outline, upright: Upright, cut: Slice) -> Member | N
     if short_point < t + TOLERANCE.length:
         return None  # a sliver or a wedge that nobody cuts: the header or the rafter is right on the plate
     grade = upright_grade(wall, v[1] - v[0])
-    return wall.bench.along_v(_role(upright.role, cut), wall.studs, grade, u=upright.u, v=v, cuts=cuts)
+    return wall.bench.along_v(_role(wall, upright.role, cut), wall.studs, grade, u=upright.u, v=v, cuts=cuts)
 
 
 def upright_grade(wall: Wall, length: float) -> str:
@@ -145,10 +156,11 @@ def upright_grade(wall: Wall, length: float) -> str:
     return wall.grade if lengths and length <= lengths[-1] + TOLERANCE.length else wall.plates_grade
 
 
-def _role(wanted: str, cut: Slice) -> str:
+def _role(wall: Wall, wanted: str, cut: Slice) -> str:
     if cut.lower.role in ("header", "sill") or cut.upper.role in ("header", "sill"):
         return "cripple"
-    if cut.upper.role in ("rake", "ridge") and wanted != "king-stud":
+    level_top = wall.rake_plates and abs(cut.upper.slope) < TOLERANCE.length
+    if cut.upper.role in ("rake", "ridge") and not level_top and wanted != "king-stud":
         return "gable-stud"
     return wanted
 

@@ -73,6 +73,7 @@ def _wall(
         openings=tuple(sorted(openings, key=lambda o: o.u)),
         balloon=_balloon(building, frame, side.name),
         details=details_of(building),
+        rake_plates=1 if settings.rake_plates and _balloon(building, frame, side.name) else 0,
     )
     low = [over for over in ridges_over(frame, plain) if over.bottom < plain.height and plain.platform]
     if low:

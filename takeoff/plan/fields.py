@@ -227,6 +227,7 @@ PorchPosts = _listed(2, 50, "distances along the front of the porch")
 Porches = _listed(0, 20, "porches")
 Dormers = _listed(0, 20, "dormers")
 Windows = _listed(0, 10, "windows")
+Tops = _listed(2, 50, "corners of a top, [along, height]")
 """Marks of list fields: how many there may be."""
 
 FrozenMapping = (AfterValidator(ByName), PlainSerializer(dict))

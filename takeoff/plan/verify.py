@@ -39,6 +39,7 @@ RULES: tuple[Rule, ...] = (
     rules_partitions.names_apart,
     rules_partitions.sizes_made,
     rules_partitions.measured,
+    rules_partitions.tops_in_order,
     rules_walls.by_side_known,
     rules_walls.balloon_in_gables,
     rules_walls.grades_go_with_sizes,
