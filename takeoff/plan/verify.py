@@ -42,6 +42,7 @@ RULES: tuple[Rule, ...] = (
     rules_partitions.tops_in_order,
     rules_walls.by_side_known,
     rules_walls.balloon_in_gables,
+    rules_walls.rake_plates_under_rakes,
     rules_walls.grades_go_with_sizes,
     rules_walls.spacings_fit_sheets,
     rules_walls.sheathing_left_out,
