@@ -15,6 +15,7 @@ from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_s
 from takeoff.checks.roof_openings import cut_rafters, opening_headers
 from takeoff.checks.sheathing import panel_supports
 from takeoff.checks.ties import collars, ties
+from takeoff.checks.wall_information import braced_panels, studs_under_rafters
 from takeoff.checks.walls import short_sills, tall_studs
 from takeoff.findings import Finding
 from takeoff.model.building import FramedBuilding
@@ -49,10 +50,12 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     floor_headers,
     header_spans,
     inside_headers,
+    braced_panels,
+    studs_under_rafters,
 )
 
-MAIN_ONLY = (vent_area,)
-"""What a minor roof isn't asked: no attic is under a porch or within a dormer."""
+MAIN_ONLY = (vent_area, braced_panels, studs_under_rafters)
+"""What a minor roof isn't asked: no attic is under a porch or within a dormer, and no wall of the building."""
 
 
 def screen(building: FramedBuilding, plan: Building) -> tuple[Finding, ...]:

@@ -107,6 +107,15 @@ def _blocks_decided(building: Building, frame: RoofFrame, place: Place) -> Itera
 
 def _headers_decided(building: Building, written: Callable[[str], Place]) -> Iterator[Finding]:
     for index, opening in enumerate(building.walls.openings):
+        if opening.top == "round":
+            yield Finding(
+                rule="frame.opening",
+                severity=Severity.NOTE,
+                message="its round top is framed square: blocks that follow the curve are left to trim",
+                place=written(f"walls.openings[{index}]"),
+                building=building.name,
+                where=f"{opening.side} wall, {opening.kind} {opening.call}",
+            )
         if opening.header is None:
             yield Finding(
                 rule="frame.header",

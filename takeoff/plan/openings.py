@@ -74,6 +74,8 @@ class WallOpening(Block):
     """Underside of the header, from the bottom of the bottom plate. Left out: 6'-10 1/2"; of doors the rough height."""
     header: HeaderField | None = None
     """Header, such as 2-2x8. Left out: under rafters from the published table, elsewhere usual for the width."""
+    top: Literal["square", "round"] = "square"
+    """Round tops are framed square, to their full height; the curve is left to trim. Left out: square."""
     header_at: HeaderAt | None = None
     """Where its header is: head, on the opening; or plates, high under them, over cripples. Left out: as the walls'."""
     jacks: JackCount | None = None

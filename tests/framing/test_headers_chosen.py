@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from shop import built, gable, with_role
 
 from takeoff.checks.audit import audit
 from takeoff.checks.headers import header_spans
@@ -12,7 +13,6 @@ from takeoff.findings import Place, Severity
 from takeoff.framing.frame import frame
 from takeoff.plan.schema import Building
 from takeoff.plan.settled import settled
-from tests.shop import built, gable, with_role
 
 WINDOW = {"side": "south", "center": "12'", "size": "3040"}
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from shop import built, gable, with_role
+
 from takeoff.checks.audit import audit
 from takeoff.findings import Place, Severity
 from takeoff.framing.frame import frame
 from takeoff.plan.schema import Building
-from tests.shop import built, gable, with_role
 
 
 def lofted(*openings: dict[str, Any], posts: tuple[str, ...] = ()) -> Building:

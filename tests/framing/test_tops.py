@@ -6,11 +6,11 @@ from math import hypot
 from typing import Any
 
 import pytest
+from shop import built, gable, with_role
 
 from takeoff.checks.audit import audit
 from takeoff.findings import PlanError, Severity
 from takeoff.plan.schema import Building
-from tests.shop import built, gable, with_role
 
 
 def parted(top: list[list[str]], **partition: Any) -> Building:

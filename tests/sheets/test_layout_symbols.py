@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from shop import built, gable
+
 from takeoff.sheets.crew.symbols import symbol_rows
-from tests.shop import built, gable
 
 OPENINGS = [{"side": "south", "center": c, "size": s} for c, s in (("6'", "3040"), ("14'", "4040"))]
 
