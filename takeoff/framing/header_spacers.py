@@ -27,6 +27,13 @@ def packing_gap(wall: Wall, opening: RoughOpening) -> float:
     return (wall.studs.depth_in - opening.plies * opening.header.thickness_in) / (opening.plies - 1)
 
 
+def packing_in(wall: Wall, opening: RoughOpening) -> float:
+    """Length of the strips of sheet in the gaps of a header that are too narrow for sticks [in]."""
+    if not TOLERANCE.mark < packing_gap(wall, opening) < LEAST_RIP_IN - TOLERANCE.length:
+        return 0.0
+    return (opening.plies - 1) * (opening.u[1] - opening.u[0] + 2 * opening.jacks * wall.studs.thickness_in)
+
+
 def header_spacers(wall: Wall, opening: RoughOpening) -> Iterator[Member]:
     """A flat stick along the lower and one along the upper edge of each gap between plies."""
     gap = packing_gap(wall, opening)

@@ -88,3 +88,10 @@ def test_a_header_under_the_plates_stands_on_longer_jacks_over_a_plate_and_cripp
     assert {round(c.length_in, 6) for c in over} == {94.125 - 3.5 - 84.0}  # head 82-1/2" and the flat plate on it
     assert not with_role(low.members, "head-plate")
     assert all(f.severity is Severity.NOTE for f in audit(high))
+
+
+def test_a_gap_too_narrow_for_sticks_is_packed_with_strips_by_the_foot() -> None:
+    hut_ = built(hut(studs="2x4"))
+    # 3-1/2" of wall less two plies leave 1/2"; 36-1/2" and a jack each side are 39-1/2": 4' begun
+    assert {f.name: f.qty for f in hut_.fittings} == {"header-packing": 4}
+    assert not with_role(hut_.members, "header-spacer")
