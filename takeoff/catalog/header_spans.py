@@ -8,6 +8,7 @@ from functools import cache
 from takeoff.catalog.table import read_table
 
 ROOF = "roof and ceiling"
+ROOF_AND_FLOOR = "roof, ceiling and one center-bearing floor"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,19 +52,22 @@ def header_spans() -> tuple[HeaderSpan, ...]:
     )
 
 
-def header_span(plies: int, profile: str, *, width_in: float, snow_psf: float = 30.0) -> HeaderSpan | None:
-    """The row for a header under roof and ceiling; None where the table has none.
+def header_span(
+    plies: int, profile: str, *, width_in: float, snow_psf: float = 30.0, supporting: str = ROOF
+) -> HeaderSpan | None:
+    """The row for a header in an outside wall; None where the table has none.
 
     Args:
         plies: of the header.
         profile: of one ply.
         width_in: of the building across the ridge [in]; the next wider column holds.
         snow_psf: ground snow load [psf]; the next heavier column holds.
+        supporting: what it carries, in the words of the table.
     """
     fits = [
         row
         for row in header_spans()
-        if (row.supporting, row.plies, row.profile) == (ROOF, plies, profile)
+        if (row.supporting, row.plies, row.profile) == (supporting, plies, profile)
         and row.width_ft * 12 >= width_in
         and row.snow_psf >= snow_psf
     ]

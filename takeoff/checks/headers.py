@@ -5,21 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from takeoff.catalog.header_spans import header_span
 from takeoff.catalog.rules import Rule
 from takeoff.checks.verdict import verdict
-from takeoff.findings import Finding
+from takeoff.findings import Finding, Severity
 from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
-from takeoff.plan.footprint import footprint
 from takeoff.plan.schema import Building
+from takeoff.plan.settled import carried_on
 
 if TYPE_CHECKING:
     from takeoff.catalog.header_spans import HeaderSpan
     from takeoff.plan.openings import Opening
-
-SNOW_PSF = 30.0
-"""The lightest column of the table: a plan states no snow load [psf]."""
 
 
 def header_spans(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
@@ -29,20 +25,47 @@ def header_spans(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
         header = opening.header_size
         if header is None or plan.roof.is_gable(opening.side):
             continue
-        row = header_span(header.plies, header.size, width_in=_across(plan, opening.side), snow_psf=SNOW_PSF)
+        carried = opening.carried or carried_on(plan, opening.side)
+        row, place = carried.row(header), written[opening.side]
+        where = f"{opening.side} wall, {opening.kind} {opening.call}"
         if row is None:
+            yield Finding(
+                rule="header.span",
+                severity=Severity.NOTE,
+                message=f"the table has no {header} header at {carried.snow_psf:.0f} psf of ground snow on a building"
+                f" {format_length(carried.width_in)} wide: its size wants a licensed design",
+                place=place,
+                building=building.name,
+                where=where,
+            )
             continue
         jacks = f"{opening.jack_count} jack{'s' if opening.jack_count > 1 else ''}"
         yield verdict(
             _rule(row),
             passed=opening.rough_width_in <= row.span_in and opening.jack_count >= row.jacks,
             building=building.name,
-            where=f"{opening.side} wall, {opening.kind} {opening.call}",
+            where=where,
             found=f"a {header} header on {jacks} each side over {format_length(opening.rough_width_in)}",
             limit=f"{format_length(row.span_in)} on {row.jacks} at {row.snow_psf:.0f} psf of ground snow",
-            place=written[opening.side],
+            place=place,
             advice=_advice(opening, row),
         )
+
+
+def inside_headers(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Headers of bearing partitions: no table for them is held here, and that is said."""
+    for partition in plan.walls.partitions:
+        for opening in partition.openings if partition.bearing else ():
+            yield Finding(
+                rule="header.inside",
+                severity=Severity.NOTE,
+                message=f"header {opening.header_size} over {format_length(opening.rough_width_in)} in a bearing"
+                " partition is not screened: spans of headers in inside walls stand in a table of their own"
+                " (Table R602.7(2), recalled); look it up for what stands on it",
+                place=next(face.written for face in building.faces if face.name.startswith(partition.name)),
+                building=building.name,
+                where=f"partition {partition.name}, {opening.kind} {opening.call}",
+            )
 
 
 def _advice(opening: Opening, row: HeaderSpan) -> str:
@@ -53,7 +76,7 @@ def _advice(opening: Opening, row: HeaderSpan) -> str:
 def _rule(row: HeaderSpan) -> Rule:
     return Rule(
         id="header.span",
-        words=f"{row.plies}-{row.profile} under roof and ceiling of a building up to {row.width_ft:.0f}' wide, at most",
+        words=f"{row.plies}-{row.profile} under {row.supporting} of a building up to {row.width_ft:.0f}' wide, at most",
         value=row.span_in,
         unit="in",
         section=row.section,
@@ -61,11 +84,3 @@ def _rule(row: HeaderSpan) -> Rule:
         source=row.source,
         how_known=row.how_known,
     )
-
-
-def _across(plan: Building, side: str) -> float:
-    """Width of the building square to a side [in]."""
-    ground = footprint(plan)
-    x, y = ground.side(side).normal
-    reach = [a * x + b * y for a, b in ground.points]
-    return max(reach) - min(reach)

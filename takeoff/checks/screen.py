@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from takeoff.checks.eaves import ladder, outlooker_pockets
 from takeoff.checks.floors import floor_headers, joist_bearing, joist_cantilever, joist_lap, joist_span
-from takeoff.checks.headers import header_spans
+from takeoff.checks.headers import header_spans, inside_headers
 from takeoff.checks.minors import parts, told_under
 from takeoff.checks.purlins import purlins
 from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat_bearing, tail
@@ -15,7 +15,8 @@ from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_s
 from takeoff.checks.roof_openings import cut_rafters, opening_headers
 from takeoff.checks.sheathing import panel_supports
 from takeoff.checks.ties import collars, ties
-from takeoff.checks.walls import tall_studs
+from takeoff.checks.wall_information import braced_panels, studs_under_rafters
+from takeoff.checks.walls import short_sills, tall_studs
 from takeoff.findings import Finding
 from takeoff.model.building import FramedBuilding
 from takeoff.plan.schema import Building
@@ -41,16 +42,20 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     opening_headers,
     cut_rafters,
     tall_studs,
+    short_sills,
     joist_bearing,
     joist_span,
     joist_cantilever,
     joist_lap,
     floor_headers,
     header_spans,
+    inside_headers,
+    braced_panels,
+    studs_under_rafters,
 )
 
-MAIN_ONLY = (vent_area,)
-"""What a minor roof isn't asked: no attic is under a porch or within a dormer."""
+MAIN_ONLY = (vent_area, braced_panels, studs_under_rafters)
+"""What a minor roof isn't asked: no attic is under a porch or within a dormer, and no wall of the building."""
 
 
 def screen(building: FramedBuilding, plan: Building) -> tuple[Finding, ...]:

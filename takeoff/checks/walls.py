@@ -1,4 +1,4 @@
-"""Checks of walls: tall studs."""
+"""Checks of walls: tall studs, and sill plates too short for their bolts."""
 
 from __future__ import annotations
 
@@ -10,6 +10,8 @@ from takeoff.checks.verdict import verdict
 from takeoff.findings import Finding
 from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
+from takeoff.plan.footprint import side_names
+from takeoff.plan.runs import run_pieces
 from takeoff.plan.schema import Building
 
 TALL_ROLES = ("stud", "king-stud", "gable-stud", "post")
@@ -18,7 +20,13 @@ TALL_ROLES = ("stud", "king-stud", "gable-stud", "post")
 def tall_studs(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
     """The tallest upright of each wall against the height the tables end at."""
     limit = rule("stud.bearing-height")
+    partitions = plan.walls.partitions
+    idle = (
+        {piece.name for piece in run_pieces(plan) if not partitions[piece.partition].bearing} if partitions else set()
+    )
     for face in sorted({m.face for m in building.members if m.role.name in TALL_ROLES}):
+        if face in idle:
+            continue  # the limit is one of studs that bear
         standing = [m for m in building.members if m.face == face and m.role.name in TALL_ROLES]
         tallest = max(standing, key=lambda m: m.length_in)
         yield verdict(
@@ -30,4 +38,26 @@ def tall_studs(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
             limit=format_length(limit.value),
             place=tallest.written,
             advice="tall walls need a licensed design",
+        )
+
+
+def short_sills(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Pieces of a sill plate on concrete that have no room for two anchor bolts."""
+    if plan.walls.sill is None:
+        return
+    limit, ends = rule("anchor.least"), rule("anchor.end-diameters").value * plan.walls.sill.bolt
+    sides = set(side_names(plan))
+    for plate in building.members:
+        if plate.role.name != "bottom-plate" or plate.face not in sides or plate.length_in >= 3 * ends - NEAR:
+            continue
+        length = format_length(plate.length_in)
+        yield verdict(
+            limit,
+            passed=False,
+            building=building.name,
+            where=f"{plate.face} wall, {plate.name}",
+            found=f"a sill plate {length} long, which has room for one",
+            limit=f"{limit.value:.0f}",
+            place=plate.written,
+            advice="run the sill on under the door beside it, or move the door",
         )

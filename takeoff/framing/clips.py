@@ -13,8 +13,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from takeoff.framing.wall import LevelTop
 from takeoff.geometry.plumb_cut import cut_off_plumb
+from takeoff.geometry.rake_line import LevelTop
 from takeoff.measure import format_length
 
 if TYPE_CHECKING:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import dist
 from typing import TYPE_CHECKING
 
@@ -12,9 +12,10 @@ from takeoff.framing.block_rows import NO_ROWS, Rows, rows_of
 from takeoff.framing.covered import cover, covered_edges, shown
 from takeoff.framing.rake_ends import carried
 from takeoff.framing.roof_frame import RoofFrame
-from takeoff.framing.wall import LevelTop, Wall
+from takeoff.framing.wall import Wall
 from takeoff.framing.walls import stud_centres
 from takeoff.geometry.outline import Edge, Outline, Point, rectangle, ring
+from takeoff.geometry.rake_line import LevelTop
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.face import Cover, Face, Supports
 
@@ -69,7 +70,12 @@ def partition_face(wall: Wall) -> Face:
     """A partition seen from its right-hand side; nothing is ordered to cover it."""
     (left, right), high = wall.extent, wall.height
     flat = rectangle(left, 0.0, right, high, ("bottom", "end", "top", "end"))
-    return wall_face(wall, WallCover(product=None, edges=flat, rows=NO_ROWS))
+    if wall.rake:
+        top = [p for part in wall.rake.runs((left, right)) for p in part]
+        top = [p for k, p in enumerate(top) if k == 0 or dist(p, top[k - 1]) > TOLERANCE.length * 10]
+        flat = ring([(left, 0.0), (right, 0.0), *reversed(top)], ("bottom", "end", *["top"] * (len(top) - 1), "end"))
+    face = wall_face(wall, WallCover(product=None, edges=flat, rows=NO_ROWS))
+    return replace(face, seen_from="its right-hand side, the end written first at the left")
 
 
 def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]:

@@ -168,5 +168,5 @@ def _told(building: Building, plan: FloorPlan) -> Iterator[Finding]:
         size = HeaderSize(girder.plies, girder.profile.name).words
         message = f"{girder.name} of {size} is what the plan says, not a design"
         if not girder.posts:
-            message += "; it has no posts: its ends need studs or a pocket to stand on"
+            message += "; it has no posts: its ends want hangers or pockets on studs"
         yield say("frame.girder", Severity.WARNING, message)

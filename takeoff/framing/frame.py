@@ -22,6 +22,7 @@ from takeoff.framing.ridge_posts import inside_posts, post_members
 from takeoff.framing.roof_design import designed
 from takeoff.framing.runs import runs
 from takeoff.framing.sills import fittings, sill_line
+from takeoff.framing.stud_packs import beam_ends, packed
 from takeoff.framing.ties import tie_members
 from takeoff.framing.under_purlins import purlin_members
 from takeoff.framing.walls import wall_members, walls
@@ -88,7 +89,9 @@ def frame(
 def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Callable[[str], Place]) -> _Main:
     """The main building: its walls and partitions, its roof, and what stands inside."""
     inside_walls = with_partitions(building, walls(building, roof, ground, written), written)
-    standing, parting = inside_walls.sides, inside_walls.partitions
+    ends = beam_ends(building, ground, written)
+    all_walls, of_packs = packed(building.name, (*inside_walls.sides, *inside_walls.partitions), ends)
+    standing, parting = all_walls[: len(inside_walls.sides)], all_walls[len(inside_walls.sides) :]
     covers = [wall_cover(building, wall, roof) for wall in standing]
     in_walls = [wall_members(wall, cover.rows) for wall, cover in zip(standing, covers, strict=True)]
     in_partitions = [wall_members(wall, NO_ROWS) for wall in parting]
@@ -119,7 +122,7 @@ def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Calla
         members=(*post_members(building, posts, written("roof.ridge")), *ties, *purlins),
         lines=tuple(post_lines(roof, posts)),
         faces=tuple(map(partition_face, parting)),
-        findings=(*of_posts, *of_ties, *of_purlins),
+        findings=(*of_posts, *of_ties, *of_purlins, *of_packs),
     )
     refuse_in_the_roof(parting, (*over.members, *inside.members))
     whole = joined((under, replace(over, lines=with_joists(over.lines, roof, ties)), inside))

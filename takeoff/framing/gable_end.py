@@ -24,7 +24,8 @@ def ridge_post(wall: Wall, beam: Profile, middle: float, beam_bottom: float) -> 
     t = wall.studs.thickness_in
     plies = ceil(beam.thickness_in / t - TOLERANCE.length)
     sides = (middle - plies * t / 2, middle + plies * t / 2)
-    if wall.rake and min(wall.rake.at(sides[0]), wall.rake.past(sides[1])) < beam_bottom:
+    line = wall.studs_to
+    if line and min(line.at(sides[0]), line.past(sides[1])) < beam_bottom:
         plies = max(1, floor(beam.thickness_in / t + TOLERANCE.length))
     away = max(plies * t, beam.thickness_in) / 2 + t / 2
     return RidgePost(

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from takeoff.framing.clips import clipped_rake, level_top
 from takeoff.framing.gable_end import ridge_post
 from takeoff.framing.roof_frame import RoofFrame
-from takeoff.framing.wall import RakeLine, RidgeOver, RidgePost, Wall
+from takeoff.framing.wall import RidgeOver, RidgePost, Wall
+from takeoff.geometry.rake_line import RakeLine
 from takeoff.geometry.tolerance import TOLERANCE
 
 if TYPE_CHECKING:

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.profiles import profile
 from takeoff.framing.gablets import PLIES
 from takeoff.framing.studs import stud_ends
-from takeoff.framing.wall import RakeLine
 from takeoff.geometry.outline import Edge, Outline, ring
 from takeoff.geometry.placement import Placement
+from takeoff.geometry.rake_line import RakeLine
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP
 from takeoff.model.face import Cover, Face, Supports

@@ -21,7 +21,8 @@ def refuse_over_the_rake(building: Building, wall: Wall, written: Callable[[str]
     Raises:
         PlanError: one does; all of them are in it.
     """
-    if not wall.balloon or wall.rake is None:
+    line = wall.studs_to
+    if not wall.balloon or line is None:
         return
     found: list[Finding] = []
     for index, opening in enumerate(building.walls.openings):
@@ -30,7 +31,7 @@ def refuse_over_the_rake(building: Building, wall: Wall, written: Callable[[str]
         framed = rough_opening(opening)
         (left, right), (_, high) = framed.framed(wall.studs.thickness_in, wall.plate)
         king = wall.studs.thickness_in
-        room = min(wall.rake.at(u) for u in (left - king, right + king)) - high
+        room = min(line.at(u) for u in (left - king, right + king)) - high
         if room < -TOLERANCE.length:
             lower = format_length(-room)
             message = (

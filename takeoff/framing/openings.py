@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
+from takeoff.framing.header_spacers import header_spacers
 from takeoff.framing.studs import jack_centres, upright_grade
 from takeoff.framing.wall import RoughOpening, Wall
 from takeoff.model.member import Member
 from takeoff.plan.header import HeaderSize
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from takeoff.catalog.profiles import Profile
     from takeoff.plan.openings import WallOpening
+
+
+HEAD_PLATE_LEAST_IN = 3.0
+"""Room that a plate at the head and its cripples need under a header hung high [in]. Common practice, no source."""
 
 
 def rough_opening(opening: WallOpening, *, start: float = 0.0, flat: Profile | None = None) -> RoughOpening:
@@ -44,19 +52,37 @@ def rough_opening(opening: WallOpening, *, start: float = 0.0, flat: Profile | N
     )
 
 
+def hung(opening: RoughOpening, top: float) -> RoughOpening:
+    """The opening with its header hung high under the plates.
+
+    Where no flat plate has room between its head and the header then, that stays at the head.
+
+    Args:
+        opening: as it is framed otherwise.
+        top: underside of the top plate [in].
+    """
+    low = top - opening.header_height
+    return replace(opening, header_v=low) if low - opening.v[1] > HEAD_PLATE_LEAST_IN else opening
+
+
 def opening_members(wall: Wall) -> tuple[Member, ...]:
     """Jacks, header plies and sills of all openings of a wall."""
     return tuple(
         member
         for opening in wall.openings
-        for member in (*_jacks(wall, opening), *_header(wall, opening), *_sill(wall, opening))
+        for member in (
+            *_jacks(wall, opening),
+            *_header(wall, opening),
+            *header_spacers(wall, opening),
+            *_flat_plates(wall, opening),
+        )
     )
 
 
 def _jacks(wall: Wall, opening: RoughOpening) -> tuple[Member, ...]:
-    grade = upright_grade(wall, opening.v[1] - wall.plate)
+    grade = upright_grade(wall, opening.header_low - wall.plate)
     return tuple(
-        wall.bench.along_v("jack-stud", wall.studs, grade, u=u, v=(wall.plate, opening.v[1]))
+        wall.bench.along_v("jack-stud", wall.studs, grade, u=u, v=(wall.plate, opening.header_low))
         for u in jack_centres(opening, wall.studs.thickness_in)
     )
 
@@ -66,17 +92,21 @@ def _header(wall: Wall, opening: RoughOpening) -> tuple[Member, ...]:
     bearing = opening.jacks * wall.studs.thickness_in
     u = (opening.u[0] - bearing, opening.u[1] + bearing)
     if opening.flat:
-        return (wall.bench.flat_along_u("header", opening.header, wall.plates_grade, u=u, v=opening.v[1]),)
+        return (wall.bench.flat_along_u("header", opening.header, wall.plates_grade, u=u, v=opening.header_low),)
     free = wall.studs.depth_in - opening.header.thickness_in
     step = free / (opening.plies - 1) if opening.plies > 1 else 0.0
     return tuple(
-        wall.bench.edge_along_u("header", opening.header, wall.plates_grade, u=u, v=opening.v[1], outward=-step * ply)
+        wall.bench.edge_along_u(
+            "header", opening.header, wall.plates_grade, u=u, v=opening.header_low, outward=-step * ply
+        )
         for ply in range(opening.plies)
     )
 
 
-def _sill(wall: Wall, opening: RoughOpening) -> tuple[Member, ...]:
-    if opening.door:
-        return ()
-    v = opening.v[0] - wall.plate
-    return (wall.bench.flat_along_u("sill", wall.studs, wall.plates_grade, u=opening.u, v=v),)
+def _flat_plates(wall: Wall, opening: RoughOpening) -> Iterator[Member]:
+    """The sill of a window, and the plate at the head under a header that hangs higher."""
+    if not opening.door:
+        v = opening.v[0] - wall.plate
+        yield wall.bench.flat_along_u("sill", wall.studs, wall.plates_grade, u=opening.u, v=v)
+    if opening.header_v is not None:
+        yield wall.bench.flat_along_u("head-plate", wall.studs, wall.plates_grade, u=opening.u, v=opening.v[1])

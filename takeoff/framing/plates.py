@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from takeoff.catalog.rules import rule
+from takeoff.framing.rake_plates import rake_plates
 from takeoff.framing.splices import spliced
 from takeoff.framing.wall import PlateEnd, Wall
 from takeoff.model.member import Member
@@ -22,7 +23,7 @@ def plates(wall: Wall, stud_centres: Iterable[float], longest: float) -> tuple[M
         for run in spliced(part, longest, centres)
     ]
     if not wall.platform:
-        return tuple(members)
+        return (*members, *rake_plates(wall, centres, longest))
     offset = rule("plate.joint-offset").value
     gaps = tuple(tee.u for tee in wall.tees if tee.laps)
     lapped = tuple(u for gap in gaps for u in gap)

@@ -17,6 +17,7 @@ from takeoff.measure import format_length
 
 if TYPE_CHECKING:
     from takeoff.framing.roof_lines import RoofSideLine
+    from takeoff.plan.openings import Opening
     from takeoff.plan.schema import Building
 
 
@@ -109,12 +110,34 @@ def _blocks_decided(building: Building, frame: RoofFrame, place: Place) -> Itera
 
 def _headers_decided(building: Building, written: Callable[[str], Place]) -> Iterator[Finding]:
     for index, opening in enumerate(building.walls.openings):
-        if opening.header is None:
+        if opening.top == "round":
             yield Finding(
-                rule="frame.header",
+                rule="frame.opening",
                 severity=Severity.NOTE,
-                message=f"header {opening.header_size} is a usual size for the width, not a design",
+                message="its round top is framed square: blocks that follow the curve are left to trim",
                 place=written(f"walls.openings[{index}]"),
                 building=building.name,
                 where=f"{opening.side} wall, {opening.kind} {opening.call}",
             )
+        if opening.header is None:
+            yield Finding(
+                rule="frame.header",
+                severity=Severity.NOTE,
+                message=_header_words(opening),
+                place=written(f"walls.openings[{index}]"),
+                building=building.name,
+                where=f"{opening.side} wall, {opening.kind} {opening.call}",
+            )
+
+
+def _header_words(opening: Opening) -> str:
+    row = opening.table_header
+    if row is None:
+        return f"header {opening.header_size} is a usual size for the width, not a design"
+    jacks = f"{opening.jack_count} jack{'s' if opening.jack_count > 1 else ''} each side"
+    known = " (recalled, to be looked up)" if row.how_known == "memory" else ""
+    return (
+        f"header {opening.header_size} on {jacks}: {row.section}, {row.edition}{known}, {row.supporting},"
+        f" {row.snow_psf:.0f} psf of ground snow, a building up to {row.width_ft:.0f}' wide,"
+        f" spans up to {format_length(row.span_in)}"
+    )

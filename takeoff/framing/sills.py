@@ -7,6 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.rules import rule
+from takeoff.framing.header_spacers import packing_in
 from takeoff.framing.studs import fixed_uprights, layout_studs
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.fitting import Fitting
@@ -95,6 +96,9 @@ def fittings(
         yield Fitting("anchor-bolt", bolted)
     if sill and sill.gasket:
         yield Fitting("sill-gasket", ceil(sum(plate.length_in for plate in plates) / 12 - TOLERANCE.length))
+    packing = sum(packing_in(wall, opening) for wall in walls for opening in wall.openings)
+    if packing:
+        yield Fitting("header-packing", ceil(packing / 12 - TOLERANCE.length))
     clips = sum(
         ceil(wall.height / CLIPS_APART_IN)
         for wall in walls

@@ -18,6 +18,7 @@ from takeoff.catalog.roles import role
 from takeoff.findings import NOWHERE, Place
 from takeoff.framing.plumb_ends import PlumbEnds, square_ends
 from takeoff.geometry.placement import Placement
+from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import scale
 from takeoff.model.member import SQUARE_ENDS, EndCut, Member
 
@@ -83,16 +84,41 @@ class Bench:
         u: tuple[float, float],
         v: float,
         inset: float = 0.0,
+        depth: float | None = None,
         slants: tuple[float, float] = (0.0, 0.0),
     ) -> Member:
         """A stick lying flat on ``v``, its outer edge ``inset`` behind the face from ``u[0]`` to ``u[1]``.
 
-        ``slants`` say how much further along u each of its ends is at its inner edge.
+        ``depth`` is given where it is ripped narrower than its profile; ``slants`` say how much further along u each of
+        its ends is at its inner edge.
         """
         low = min(u[0], u[0] + slants[0])
         origin = self.placement.to_world((low, v + profile.thickness_in / 2, -inset))
         at = Placement(origin, self.placement.x, scale(self.placement.z, -1.0))
-        side, cuts = _slanted((u[0] - low, u[1] - low), profile.depth_in, slants)
+        side, cuts = _slanted((u[0] - low, u[1] - low), depth or profile.depth_in, slants)
+        return self._made(role_name, profile, grade, at, side, cuts)
+
+    def flat_up_a_slope(
+        self, role_name: str, profile: Profile, grade: str, low: tuple[float, float], high: tuple[float, float]
+    ) -> Member:
+        """A stick lying flat along a slope in the face, from plumb end to plumb end, its outer edge in the face.
+
+        Args:
+            role_name: what it does.
+            profile: of the stick.
+            grade: of the stick.
+            low: u and v of the middle of its thickness at its left end [in].
+            high: the same at its right end.
+        """
+        (u0, v0), (u1, v1) = low, high
+        length = hypot(u1 - u0, v1 - v0)
+        cos, sin = (u1 - u0) / length, (v1 - v0) / length
+        tip = profile.thickness_in / 2 * abs(sin) / cos
+        x = self.placement.direction_to_world((cos, sin, 0.0))
+        origin = self.placement.to_world((u0 - tip * cos, v0 - tip * sin, 0.0))
+        at = Placement(origin, x, scale(self.placement.z, -1.0))
+        cuts = (EndCut((-cos, 0.0, sin)), EndCut((cos, 0.0, -sin))) if abs(sin) > TOLERANCE.length else SQUARE_ENDS
+        side = _rectangle(length + 2 * tip, profile.depth_in)
         return self._made(role_name, profile, grade, at, side, cuts)
 
     def turned_along_v(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, hypot
 from typing import TYPE_CHECKING
 
@@ -28,25 +29,37 @@ class Upright:
 def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
     """Studs that stand where the wall needs them, off the layout.
 
-    Ends, corner backing, kings, beside a ridge post, at the sides of a tee, on both sides of a clip's plate ends.
+    Ends, corner backing, kings, packs under beams, beside a ridge post, at the sides of a tee, beside a clip's
+    plate ends.
     """
     t = wall.studs.thickness_in
     left, right = wall.extent
     ends = [Upright(left + t / 2, "stud"), Upright(right - t / 2, "stud")]
     backing = [Upright(u, "corner-stud") for u in _corner_studs(wall)]
     kings = [Upright(u, "king-stud") for opening in wall.openings for u in king_centres(opening, t)]
+    packs = [Upright(u, "post") for u in wall.packs]
     beside = [Upright(u, "stud") for post in wall.posts for u in post.beside]
     doubled = [
         Upright(u, "corner-stud") for u, free in zip((left + 1.5 * t, right - 1.5 * t), wall.free, strict=True) if free
     ]
     beside_tees = [Upright(u, "tee-stud") for tee in wall.tees for u in channel_sides(wall, tee)]
+    at_steps = [Upright(u, "stud") for u in _beside_steps(wall)]
     level = wall.level_top
     under_clip = [Upright(u + side, "stud") for u in (level.u if level else ()) for side in (-t / 2, t / 2)]
     kept: list[Upright] = []
-    for upright in (*ends, *kings, *beside, *backing, *doubled, *beside_tees, *under_clip):
+    for upright in (*ends, *kings, *packs, *beside, *backing, *doubled, *beside_tees, *at_steps, *under_clip):
         if clear_of([upright.u], (other.u for other in kept), t):
             kept.append(upright)
     return tuple(sorted(kept, key=lambda upright: upright.u))
+
+
+def _beside_steps(wall: Wall) -> Iterator[float]:
+    """Centres of the studs at both sides of a step in a wall's top, where plates end."""
+    half = wall.studs.thickness_in / 2
+    if wall.rake and wall.rake_plates:
+        for before, after in pairwise(wall.rake.parts):
+            if abs(before[1][1] - after[0][1]) > TOLERANCE.mark:
+                yield from (after[0][0] - half, after[0][0] + half)
 
 
 def _corner_studs(wall: Wall) -> Iterator[float]:
@@ -137,7 +150,7 @@ def _stud(wall: Wall, zone: Outline, upright: Upright, cut: Slice) -> Member | N
     if short_point < t + TOLERANCE.length:
         return None  # a sliver or a wedge that nobody cuts: the header or the rafter is right on the plate
     grade = upright_grade(wall, v[1] - v[0])
-    return wall.bench.along_v(_role(upright.role, cut), wall.studs, grade, u=upright.u, v=v, cuts=cuts)
+    return wall.bench.along_v(_role(wall, upright.role, cut), wall.studs, grade, u=upright.u, v=v, cuts=cuts)
 
 
 def upright_grade(wall: Wall, length: float) -> str:
@@ -146,10 +159,11 @@ def upright_grade(wall: Wall, length: float) -> str:
     return wall.grade if lengths and length <= lengths[-1] + TOLERANCE.length else wall.plates_grade
 
 
-def _role(wanted: str, cut: Slice) -> str:
+def _role(wall: Wall, wanted: str, cut: Slice) -> str:
     if cut.lower.role in ("header", "sill") or cut.upper.role in ("header", "sill"):
         return "cripple"
-    if cut.upper.role in ("rake", "ridge") and wanted != "king-stud":
+    level_top = wall.rake_plates and abs(cut.upper.slope) < TOLERANCE.length
+    if cut.upper.role in ("rake", "ridge") and not level_top and wanted != "king-stud":
         return "gable-stud"
     return wanted
 

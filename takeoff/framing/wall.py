@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
-from math import dist
 from typing import TYPE_CHECKING, Literal
 
 from takeoff.geometry.outline import Edge, Outline, rectangle, ring
-from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.geometry.rake_line import LevelTop, RakeLine
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
@@ -35,6 +33,13 @@ class RoughOpening:
     """The bottom plate is cut out."""
     flat: bool = False
     """The header lies flat, as over an opening that carries nothing."""
+    header_v: float | None = None
+    """Lower edge of a header that hangs higher than the head, a flat plate and cripples between; None: at the head."""
+
+    @property
+    def header_low(self) -> float:
+        """Lower edge of its header [in]: the top of its jacks."""
+        return self.v[1] if self.header_v is None else self.header_v
 
     @property
     def header_height(self) -> float:
@@ -45,76 +50,7 @@ class RoughOpening:
         """Extents in u and v with jacks, header and sill: what the wall's other studs keep out of."""
         side = self.jacks * stud_thickness
         low = self.v[0] if self.door else self.v[0] - sill_thickness
-        return (self.u[0] - side, self.u[1] + side), (low, self.v[1] + self.header_height)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LevelTop:
-    """The level top of a gable wall under a clip, where the clip's rafters stand."""
-
-    u: tuple[float, float]
-    """Where its plates end: at the heads of the end rafters [in]."""
-    hips: tuple[float, float]
-    """Where the outer faces of the hips cross the wall's outside [in]."""
-    bottom: float
-    """Height of the underside of its plates [in]."""
-    top: float
-    """Height of their top [in]."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RakeLine:
-    """The line that a gable wall's studs reach: the underside of its end rafters, straight between ``points``."""
-
-    points: tuple[Point, ...]
-    """u and v [in], left to right."""
-    level: LevelTop | None = None
-    """Under a clip, what its level part carries."""
-
-    @property
-    def highest(self) -> float:
-        """Height of its peak."""
-        return max(v for _, v in self.points)
-
-    @property
-    def parts(self) -> tuple[tuple[Point, Point], ...]:
-        """Its straight parts, left to right; where slopes of unequal pitch meet, the line steps between two of them."""
-        return tuple((a, b) for a, b in pairwise(self.points) if b[0] - a[0] > TOLERANCE.length)
-
-    def at(self, u: float) -> float:
-        """Height over ``u``; beyond its ends the line runs on."""
-        return _over(next((part for part in self.parts if u <= part[1][0]), self.parts[-1]), u)
-
-    def past(self, u: float) -> float:
-        """Height just to the right of ``u``: another than over it, where the line steps there."""
-        return _over(next((part for part in self.parts if u < part[1][0] - TOLERANCE.length), self.parts[-1]), u)
-
-    def runs(self, extent: tuple[float, float]) -> tuple[tuple[Point, Point], ...]:
-        """Its straight parts within an extent, the first and the last run on to its ends."""
-        parts = self.parts
-        found = []
-        for k, part in enumerate(parts):
-            u0 = extent[0] if k == 0 else max(extent[0], part[0][0])
-            u1 = extent[1] if k == len(parts) - 1 else min(extent[1], part[1][0])
-            if u1 > u0:
-                found.append(((u0, _over(part, u0)), (u1, _over(part, u1))))
-        return tuple(found)
-
-    def above(self, bottom: float, extent: tuple[float, float]) -> tuple[Point, ...]:
-        """Corners of the line within an extent where it stands over ``bottom``, left to right, its ends among them."""
-        corners: list[Point] = []
-        for part in self.runs(extent):
-            (u0, _), (u1, _) = ends = list(part)
-            if (ends[0][1] - bottom) * (ends[1][1] - bottom) < 0:
-                slope = (ends[1][1] - ends[0][1]) / (u1 - u0)
-                ends.append((u0 + (bottom - ends[0][1]) / slope, bottom))
-            corners += sorted(corner for corner in ends if corner[1] >= bottom)
-        return tuple(c for k, c in enumerate(corners) if k == 0 or dist(c, corners[k - 1]) > TOLERANCE.length * 10)
-
-
-def _over(part: tuple[Point, Point], u: float) -> float:
-    (u0, v0), (u1, v1) = part
-    return v0 + (u - u0) * (v1 - v0) / (u1 - u0)
+        return (self.u[0] - side, self.u[1] + side), (low, self.header_low + self.header_height)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,8 +128,12 @@ class Wall:
     tees: tuple[TeeIn, ...] = ()
     details: Details = Details()
     rake: RakeLine | None = None
+    rake_plates: int = 0
+    """Plates along the rake, one on the other, that its studs end under."""
     posts: tuple[RidgePost, ...] = ()
     ridges: tuple[RidgeOver, ...] = ()
+    packs: tuple[float, ...] = ()
+    """Centres of studs under the ends of beams [in]."""
 
     @property
     def extent(self) -> tuple[float, float]:
@@ -220,16 +160,26 @@ class Wall:
         """Has a top plate and a cap plate at the wall's height."""
         return not self.balloon
 
+    @property
+    def studs_to(self) -> RakeLine | None:
+        """The line that its studs reach: the rake, or the underside of the plates along it."""
+        return self.rake.lowered(self.rake_plates * self.plate) if self.rake and self.rake_plates else self.rake
+
     def stud_zones(self) -> tuple[Outline, ...]:
         """Outlines between plates (and up to the rake) that studs are sliced from, openings left out."""
         holes = tuple(self._hole(opening) for opening in self.openings)
         u0, u1 = self.extent
+        hung = tuple(
+            Outline(rectangle(o.u[0], o.v[1] + self.plate, o.u[1], o.header_v, ("sill", "end", "header", "end")))
+            for o in self.openings
+            if o.header_v is not None
+        )
         if self.balloon:
-            return (Outline(self._raked(self.plate, "bottom"), holes),)
+            return (Outline(self._raked(self.plate, "bottom"), holes), *hung)
         low = Outline(
             rectangle(u0, self.plate, u1, self.height - 2 * self.plate, ("bottom", "end", "top", "end")), holes
         )
-        return (low, Outline(self._raked(self.height, "plate"))) if self.rake else (low,)
+        return (low, *hung, Outline(self._raked(self.height, "plate"))) if self.rake else (low, *hung)
 
     def _hole(self, opening: RoughOpening) -> tuple[Edge, ...]:
         (u0, u1), (v0, v1) = opening.framed(self.studs.thickness_in, self.plate)
@@ -241,12 +191,13 @@ class Wall:
 
         Where the rake passes under the outline's bottom there is no stud: it starts where the rake clears the plate.
         """
-        if self.rake is None:
+        line = self.studs_to
+        if line is None:
             raise ValueError(f"{self.side.name} has no rake")
-        top = list(self.rake.above(bottom, self.extent))
+        top = list(line.above(bottom, self.extent))
         roles = ["rake"] * (len(top) - 1)
         for ridge in sorted(self.ridges, key=lambda over: over.u):
-            top, roles = self._stepped(self.rake, ridge, top, roles)
+            top, roles = self._stepped(line, ridge, top, roles)
         points = [(top[0][0], bottom), (top[-1][0], bottom), *reversed(top)]
         return ring(points, (role, "end", *reversed(roles), "end"))
 

@@ -13,7 +13,7 @@ from takeoff.framing.block_rows import Rows
 from takeoff.framing.gable_end import fire_blocks, post_members
 from takeoff.framing.gable_walls import posts_under, rake_line, ridges_over
 from takeoff.framing.high_openings import refuse_over_the_rake
-from takeoff.framing.openings import opening_members, rough_opening
+from takeoff.framing.openings import hung, opening_members, rough_opening
 from takeoff.framing.plates import clip_plates, plates
 from takeoff.framing.porch_posts import porch_posts
 from takeoff.framing.post_room import refuse_cut_posts
@@ -21,11 +21,12 @@ from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.stick import Bench
 from takeoff.framing.studs import fixed_uprights, layout_studs, studs
 from takeoff.framing.tees import tee_members
-from takeoff.framing.wall import Details, PlateEnd, Wall
+from takeoff.framing.wall import Details, PlateEnd, RoughOpening, Wall
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.vec import UP
 from takeoff.measure import format_length
 from takeoff.model.member import Member
+from takeoff.plan.rules_openings import rises_to_the_rake
 
 if TYPE_CHECKING:
     from takeoff.plan.footprint import Footprint, Side
@@ -58,7 +59,7 @@ def _wall(
     settings = building.walls.for_side(side.name)
     left, right = (_corner(building, frame, footprint, index, end) for end in (0, 1))
     length = side.length_in
-    openings = tuple(rough_opening(o) for o in building.walls.openings if o.side == side.name)
+    openings = _openings(building, side.name, frame.plan.line(side.name).plate)
     plain = Wall(
         side=side,
         bench=Bench(building=building.name, face=side.name, placement=wall_placement(side), written=written("walls")),
@@ -74,6 +75,7 @@ def _wall(
         openings=tuple(sorted(openings, key=lambda o: o.u)),
         balloon=_balloon(building, frame, side.name),
         details=details_of(building),
+        rake_plates=1 if settings.rake_plates and _balloon(building, frame, side.name) else 0,
     )
     low = [over for over in ridges_over(frame, plain) if over.bottom < plain.height and plain.platform]
     if low:
@@ -92,6 +94,18 @@ def _wall(
     whole = replace(raked, posts=posts_under(frame, raked), ridges=ridges_over(frame, raked))
     refuse_cut_posts(whole, written("walls.openings"))
     return replace(whole, posts=(*whole.posts, *porch_posts(building, whole)))
+
+
+def _openings(building: Building, side: str, height: float) -> tuple[RoughOpening, ...]:
+    """The openings of a side as they are framed, their headers hung where the plan has them."""
+    top = height - 2 * profile(building.walls.for_side(side).studs).thickness_in
+    return tuple(
+        hung(rough_opening(o), top)
+        if (o.header_at or building.walls.header_at) == "plates" and not rises_to_the_rake(building, side)
+        else rough_opening(o)
+        for o in building.walls.openings
+        if o.side == side
+    )
 
 
 def _refuse_low_rake(wall: Wall, place: Place) -> None:

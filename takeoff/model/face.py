@@ -77,3 +77,5 @@ class Face:
     """Outlines in u and v [in] over which the underside shows as well: of porches and open ceilings. From the plan they
     come by `geometry.plumb.plumb_onto`; every piece that reaches over one is of the exposed grade."""
     written: Place = NOWHERE
+    seen_from: str = "outside"
+    """Whence its outline is seen, in words."""

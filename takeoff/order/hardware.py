@@ -23,7 +23,7 @@ PLIES_APART = 3
 NAILED = ("ceiling-joist", "rafter-tie")
 """What lies on plates nailed to the rafters beside it, which have connectors of their own."""
 
-WITH_WALLS = ("anchor-bolt", "sill-gasket", "backing-clip")
+WITH_WALLS = ("anchor-bolt", "sill-gasket", "backing-clip", "header-packing")
 """Hardware that comes with the walls."""
 
 HARDWARE_LOAD = 2

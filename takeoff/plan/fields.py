@@ -184,6 +184,15 @@ def _read_pounds(value: object) -> float:
     return float(text)
 
 
+def _read_snow(value: object) -> float:
+    text = value.strip().lower().removesuffix("psf").strip() if isinstance(value, str) else value
+    if isinstance(text, str) and text.isdecimal() and text.isascii():
+        text = int(text)
+    if isinstance(text, bool) or not isinstance(text, int | float) or not 0 <= text <= 300:
+        raise refusal("a ground snow load from 0 to 300 psf, such as 50 psf")
+    return float(text)
+
+
 def _read_category(value: object) -> str:
     if value not in waste_categories():
         raise refusal(f"a category of the order: {', '.join(waste_categories())}")
@@ -218,6 +227,7 @@ PorchPosts = _listed(2, 50, "distances along the front of the porch")
 Porches = _listed(0, 20, "porches")
 Dormers = _listed(0, 20, "dormers")
 Windows = _listed(0, 10, "windows")
+Tops = _listed(2, 50, "corners of a top, [along, height]")
 """Marks of list fields: how many there may be."""
 
 FrozenMapping = (AfterValidator(ByName), PlainSerializer(dict))
@@ -260,6 +270,7 @@ LengthCount = Annotated[int, _whole(1, 12), Field(ge=1, le=12)]
 JackCount = Annotated[int, _whole(1, 4), Field(ge=1, le=4)]
 Percent = Annotated[float, BeforeValidator(_read_percent, json_schema_input_type=float | str)]
 Pounds = Annotated[float, BeforeValidator(_read_pounds, json_schema_input_type=float | str)]
+SnowLoad = Annotated[float, BeforeValidator(_read_snow, json_schema_input_type=float | str)]
 WasteCategory = Annotated[str, BeforeValidator(_read_category, json_schema_input_type=str)]
 PriceFile = Annotated[str, AfterValidator(_read_file_name), _text(120)]
 

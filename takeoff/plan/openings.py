@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import TYPE_CHECKING, Annotated, Literal, Self
 
-from pydantic import BeforeValidator, model_validator
+from pydantic import BeforeValidator, PrivateAttr, model_validator
 
 from takeoff.catalog.openings import OpeningKind, opening_kind, usual_header
 from takeoff.measure import MeasureError, format_length, parse_call
 from takeoff.plan.block import Block
+from takeoff.plan.carried import Carried
 from takeoff.plan.fields import (
     Allowance,
     Distance,
@@ -21,6 +22,12 @@ from takeoff.plan.fields import (
     refusal,
 )
 from takeoff.plan.header import HeaderSize
+
+if TYPE_CHECKING:
+    from takeoff.catalog.header_spans import HeaderSpan
+
+
+HeaderAt = Literal["head", "plates"]
 
 
 class Size(Block):
@@ -66,11 +73,16 @@ class WallOpening(Block):
     head: HeadHeight | None = None
     """Underside of the header, from the bottom of the bottom plate. Left out: 6'-10 1/2"; of doors the rough height."""
     header: HeaderField | None = None
-    """Header, such as 2-2x8. Left out: the usual size for the width, which is no design."""
+    """Header, such as 2-2x8. Left out: under rafters from the published table, elsewhere usual for the width."""
+    top: Literal["square", "round"] = "square"
+    """Round tops are framed square, to their full height; the curve is left to trim. Left out: square."""
+    header_at: HeaderAt | None = None
+    """Where its header is: head, on the opening; or plates, high under them, over cripples. Left out: as the walls'."""
     jacks: JackCount | None = None
-    """Jack studs at each side. Left out: the usual count for the kind."""
+    """Jack studs at each side. Left out: under rafters from the published table, elsewhere usual for the kind."""
     rough: RoughAllowance | None = None
     """What the rough opening adds to the size. Left out: the usual allowance for the kind."""
+    _carried: Carried | None = PrivateAttr(default=None)
 
     @model_validator(mode="after")
     def _placed_once(self) -> Self:
@@ -79,6 +91,17 @@ class WallOpening(Block):
         if self.center is not None and self.left is not None:
             raise refusal("one of the two", found="center and left")
         return self
+
+    def carrying(self, carried: Carried) -> Self:
+        """The same opening, told what its header carries."""
+        told = self.model_copy()
+        told._carried = carried
+        return told
+
+    @property
+    def carried(self) -> Carried | None:
+        """What its header carries; None where that is nothing, or isn't known."""
+        return self._carried
 
     @property
     def usual(self) -> OpeningKind:
@@ -128,13 +151,34 @@ class WallOpening(Block):
     @property
     def jack_count(self) -> int:
         """Jack studs at each side."""
-        return self.jacks or self.usual.jacks
+        if self.jacks:
+            return self.jacks
+        row = self.header_row
+        return row.jacks if row else self.usual.jacks
+
+    @property
+    def table_header(self) -> HeaderSpan | None:
+        """The published header for what it carries; None where no row spans it, or it carries nothing."""
+        return self._carried.chosen(self.rough_width_in) if self._carried else None
+
+    @property
+    def header_row(self) -> HeaderSpan | None:
+        """The published row for the header that it has; None where there is none, or it carries nothing."""
+        header = self.header_size
+        return self._carried.row(header) if self._carried and header else None
 
     @property
     def header_size(self) -> HeaderSize | None:
-        """The header written, or the usual one; None (which no plan that is read has) where no usual one is as wide."""
+        """The header written, or the published, or the usual one.
+
+        None (which no plan that is read has) where no usual one is as wide.
+        """
+        if self.header:
+            return self.header
+        if row := self.table_header:
+            return HeaderSize(row.plies, row.profile)
         usual = usual_header(self.rough_width_in)
-        return self.header or (HeaderSize(usual.plies, usual.profile.name) if usual else None)
+        return HeaderSize(usual.plies, usual.profile.name) if usual else None
 
     @property
     def call(self) -> str:

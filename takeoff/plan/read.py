@@ -16,7 +16,8 @@ from takeoff.plan.drawing_in.drawn import Drawn
 from takeoff.plan.drawing_in.put_in import put_in
 from takeoff.plan.flaws import Flaw, path_text
 from takeoff.plan.mismatch import mismatches
-from takeoff.plan.schema import Building, Plan
+from takeoff.plan.schema import Building, Plan, Settings
+from takeoff.plan.settled import settled, settled_plan
 from takeoff.plan.tree import Keys, Loc, Node, TreeError, TreeFault, plain, read_tree, spot_of
 from takeoff.plan.verify import building_flaws, job_flaws
 from takeoff.plan.wording import shown
@@ -128,6 +129,7 @@ def _understood(data: Any, folder: Path, undrawn: frozenset[int]) -> tuple[Plan 
         plan = Plan.model_validate(data)
     except ValidationError as error:
         return None, (*mismatches(error), *_flaws_of_sound_buildings(data, undrawn))
+    plan = settled_plan(plan)
     flaws = list(job_flaws(plan, folder))
     for index, building in enumerate(plan.buildings):
         if index not in undrawn:
@@ -146,7 +148,7 @@ def _flaws_of_sound_buildings(data: dict[str, Any], undrawn: frozenset[int]) -> 
             building = Building.model_validate(known)
         except ValidationError:
             continue  # told already, with the whole plan's
-        for flaw in building_flaws(building):
+        for flaw in building_flaws(settled(building, Settings().snow)):
             # In a block with a key misspelt, what is missing may only seem so.
             if not any(flaw.loc[: len(block)] == block for block in blocks):
                 yield flaw.under(("buildings", index))

@@ -22,7 +22,7 @@ def backing_in_walls(building: Building) -> Iterator[Flaw]:
         loc = ("walls", "backing", index)
         if backing.wall in partitions:
             own = partitions[backing.wall]
-            length, high = strip_of(own).length, own.height or building.walls.height
+            length, high = strip_of(own).length, own.height_in(building.walls.height)
         elif backing.wall in sides:
             length, high = sides[backing.wall], building.walls.for_side(backing.wall).height_in
         else:

@@ -97,6 +97,14 @@ def rises_to_the_rake(building: Building, side: str) -> bool:
     return building.roof.shape == "shed" or building.walls.for_side(side).frame == "balloon"
 
 
+def hung_under_plates(building: Building) -> Iterator[Flaw]:
+    """A header that is told to hang under the plates is in a wall that has plates."""
+    for index, opening in enumerate(building.walls.openings):
+        if opening.header_at == "plates" and rises_to_the_rake(building, opening.side):
+            message = f"found plates, expected head: the studs of {opening.side!r} run on to the rake past the plates"
+            yield Flaw(rule="plan.opening", loc=(*_loc(index), "header_at"), message=message, found="plates")
+
+
 def header_in_the_wall(building: Building) -> Iterator[Flaw]:
     """The plies of a header have room beside each other in the wall."""
     for index, opening in enumerate(building.walls.openings):

@@ -222,7 +222,9 @@ def _under_its_plates(building: Building, partition: Partition, opening: WallOpe
         return
     flat = not partition.bearing and opening.header is None
     deep = studs.thickness_in if flat or header is None else header.profile.depth_in
-    top = (partition.height or building.walls.height) - 2 * studs.thickness_in - deep
+    side = (1 + opening.jack_count) * studs.thickness_in
+    over = partition.lowest_in((opening.left_in - side, opening.right_in + side), building.walls.height)
+    top = over - 2 * studs.thickness_in * partition.steepest - deep
     if opening.head_in > top + TOLERANCE.length:
         found, limit = format_length(opening.head_in), f"at most {format_length(top)}"
         message = (
@@ -245,7 +247,7 @@ def _under_its_plates(building: Building, partition: Partition, opening: WallOpe
 
 def _unsound(building: Building) -> bool:
     """Whether runs can't be reckoned: another rule says why."""
-    rules = (names_apart, _without_length, apart_from_each_other)
+    rules = (names_apart, _without_length, apart_from_each_other, tops_in_order)
     return any(True for rule in rules for _ in rule(building))
 
 
@@ -266,8 +268,31 @@ def measured(building: Building) -> Iterator[Flaw]:
         yield Flaw(rule="plan.partition", loc=_loc(index), message=message, found=length, limit=limit)
 
 
+def tops_in_order(building: Building) -> Iterator[Flaw]:
+    """The corners of a stepped or raked top run from left to right, and stand instead of a height."""
+    for index, partition in enumerate(building.walls.partitions):
+        if partition.top is None:
+            continue
+        loc = (*_loc(index), "top")
+        along = [u for u, _ in partition.top]
+        back = next((k for k in range(1, len(along)) if along[k] < along[k - 1]), None)
+        if back is not None:
+            found, limit = format_length(along[back]), f"at least {format_length(along[back - 1])}"
+            message = (
+                f"found corner {back + 1} of the top at {found}, expected {limit}: corners run along the partition"
+            )
+            yield Flaw(rule="plan.partition", loc=loc, message=message, found=found, limit=limit)
+        elif along[-1] - along[0] < LEAST_RUN_IN:
+            found = format_length(along[-1] - along[0])
+            message = f"found a top {found} long, expected corners along the partition {partition.name!r}"
+            yield Flaw(rule="plan.partition", loc=loc, message=message, found=found)
+        if partition.height is not None:
+            message = f"found height beside top of {partition.name!r}, expected one of the two"
+            yield Flaw(rule="plan.partition", loc=(*_loc(index), "height"), message=message, found="height and top")
+
+
 def _height(building: Building, index: int) -> float:
-    return building.walls.partitions[index].height or building.walls.height
+    return building.walls.partitions[index].height_in(building.walls.height)
 
 
 def _studs_of(building: Building, host: str) -> str:

@@ -11,7 +11,7 @@ from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 from takeoff.plan.flaws import Flaw
 from takeoff.plan.footprint import side_names
-from takeoff.plan.rules_openings import unknown_side
+from takeoff.plan.rules_openings import rises_to_the_rake, unknown_side
 from takeoff.plan.rules_porches import porch_grades
 from takeoff.plan.schema import Building
 from takeoff.plan.tree import Loc
@@ -42,6 +42,15 @@ def balloon_in_gables(building: Building) -> Iterator[Flaw]:
         if gables:
             message += f"; write by_side: {{{', '.join(f'{gable}: {{frame: balloon}}' for gable in gables)}}}"
         yield Flaw(rule="plan.frame", loc=loc, message=message, found="balloon", limit=gable_words)
+
+
+def rake_plates_under_rakes(building: Building) -> Iterator[Flaw]:
+    """A side that is told to have plates up its rake has studs that run on to it."""
+    for name, own in building.walls.by_side.items():
+        if own.rake_plates and name in side_names(building) and not rises_to_the_rake(building, name):
+            message = f"found rake_plates for {name!r}, expected them on a balloon-framed gable side"
+            loc: Loc = ("walls", "by_side", name, "rake_plates")
+            yield Flaw(rule="plan.frame", loc=loc, message=message, found="rake_plates")
 
 
 def grades_go_with_sizes(building: Building) -> Iterator[Flaw]:

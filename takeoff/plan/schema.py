@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, PrivateAttr
 
 from takeoff.catalog.waste import default_waste_pct
 from takeoff.plan.block import Block
@@ -28,6 +28,7 @@ from takeoff.plan.fields import (
     PriceFile,
     SideName,
     SideNames,
+    SnowLoad,
     Trim,
     WasteCategory,
 )
@@ -39,6 +40,10 @@ Point = tuple[Coordinate, Coordinate]
 
 OrDrawn = BeforeValidator(lambda value: value, json_schema_input_type=tuple[Point, ...] | DrawnOutline)
 """Mark of an outline that a drawing may give: by the time it is read, the drawing's corners stand there."""
+
+
+LEAST_SNOW_PSF = 30.0
+"""Lightest ground snow load of the published tables [psf]."""
 
 
 class Settings(Block):
@@ -66,6 +71,8 @@ class Settings(Block):
     """Cut off each end of a board before use, for checks and dirt; not off precut studs. Left out: nothing."""
     least_leftover: Leftover = 24.0
     """Shortest leftover worth keeping; of boards that cost the same, those are cut that leave such. Left out: 24"."""
+    snow: SnowLoad = LEAST_SNOW_PSF
+    """Ground snow load, such as 50 psf, for headers under rafters. Left out: 30 psf, the lightest of the table."""
     effort: Literal["quick", "normal", "long"] = "normal"
     """How long the cheapest boards are sought, in steps and not in time. Left out: normal."""
 
@@ -97,6 +104,18 @@ class Building(Block):
     """Roof."""
     floors: Floors = Floors()
     """The main floor's platform and lofts. Left out: none is framed."""
+    _snow_psf: float = PrivateAttr(default=LEAST_SNOW_PSF)
+
+    def under_snow(self, psf: float) -> Self:
+        """The same building, told the ground snow load [psf] of the job's settings."""
+        told = self.model_copy()
+        told._snow_psf = psf
+        return told
+
+    @property
+    def snow_psf(self) -> float:
+        """Ground snow load [psf]."""
+        return self._snow_psf
 
 
 class Plan(Block):

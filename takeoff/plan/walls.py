@@ -27,7 +27,7 @@ from takeoff.plan.fields import (
     WallHeightPoint,
     YesNo,
 )
-from takeoff.plan.openings import Opening
+from takeoff.plan.openings import HeaderAt, Opening
 from takeoff.plan.partitions import Partition
 
 Frame = Literal["platform", "balloon"]
@@ -88,6 +88,8 @@ class SideWalls(Block):
     """Grade of its studs."""
     sheathing: WallSheathing | None = None
     """Its sheathing."""
+    rake_plates: YesNo | None = None
+    """Whether a plate runs up the rake over its balloon-framed studs."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +107,7 @@ class WallSettings:
     """Sheet product; None where no sheathing is ordered."""
     bearing_in: float
     """Width of what rafters stand on [in]: of its plates, or of a beam."""
+    rake_plates: bool = False
 
 
 class Walls(Block):
@@ -122,10 +125,15 @@ class Walls(Block):
     """Grade of plates. Left out: no2."""
     frame: Frame = "platform"
     """Platform: walls end at the plate, gables stand on it. Balloon: studs run on to the rake (gable sides only)."""
+    rake_plates: YesNo = False
+    """Whether a plate runs up the rake over balloon-framed studs, under the end rafters. Left out: no."""
     sheathing: WallSheathing | None = None
     """Sheathing. Left out: none is ordered."""
     openings: Annotated[tuple[Opening, ...], Openings] = ()
     """Windows, doors and cased openings."""
+    header_at: HeaderAt = "head"
+    """Where headers are: head, on their openings; or plates, hung high under the plates, on longer jacks with a flat
+    plate and cripples at the head. Left out: head."""
     partitions: Annotated[tuple[Partition, ...], Partitions] = ()
     """Walls inside the building. Where one ends in another wall, that wall gets backing for it."""
     backing: Annotated[tuple[Backing, ...], Partitions] = ()
@@ -155,5 +163,6 @@ class Walls(Block):
             plates_grade=self.plates_grade,
             frame=own.frame or self.frame,
             sheathing=sheathing.product if sheathing else None,
+            rake_plates=self.rake_plates if own.rake_plates is None else own.rake_plates,
             bearing_in=profile(own.studs or self.studs).depth_in,
         )

@@ -23,6 +23,7 @@ from takeoff.sheets.crew.marked import PieceRow, by_mark, piece_row
 from takeoff.sheets.crew.rafter_sheet import RafterSheet, rafter_sheet, sheet_marks
 from takeoff.sheets.crew.roof_sheet import RoofSheet, roof_sheet
 from takeoff.sheets.crew.sheet_list import SheetList, sheet_lists
+from takeoff.sheets.crew.symbols import SymbolRow, symbol_rows
 from takeoff.sheets.crew.wall_sheet import LineSheet, WallSheet, line_sheets, wall_sheets
 from takeoff.sheets.drawing import Drawing
 from takeoff.sheets.sheet_drawings import SheetDrawings
@@ -62,6 +63,7 @@ class Book:
     roof: tuple[PieceRow, ...]
     walls: tuple[WallSheet, ...]
     lines: tuple[LineSheet, ...]
+    symbols: tuple[SymbolRow, ...]
     boards: tuple[BoardList, ...]
     maps: tuple[MapSheet, ...]
     sheets: tuple[SheetList, ...]
@@ -115,6 +117,7 @@ def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
         roof=tuple(piece_row(marked, figures) for marked in roof),
         walls=tuple(sheet for building in takeoff.buildings for sheet in wall_sheets(building, drawings, figures)),
         lines=tuple(sheet for building in takeoff.buildings for sheet in line_sheets(building, figures)),
+        symbols=symbol_rows(takeoff.buildings),
         boards=board_lists(takeoff.lumber, figures, least_in=takeoff.settings.least_leftover_in),
         maps=map_sheets(drawings.maps),
         sheets=sheet_lists(

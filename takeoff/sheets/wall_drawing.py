@@ -121,7 +121,7 @@ def wall_drawing(building: FramedBuilding, face: Face, *, name: str, denominator
     """
     if not any(member.face == face.name for member in building.members):
         return None
-    seen = "from above" if face.kind == "floor" else "from outside"
+    seen = "from above" if face.kind == "floor" else f"from {face.seen_from}"
     wall = WallDrawing(building, face, denominator)
     items = tuple(wall.items())
     return alone(

@@ -175,3 +175,10 @@ def test_walls_of_any_outline_lie_on_it_once_with_their_corners_bevelled(points)
         plates = [in_plan(m) for m in with_role(frame.members, level)]
         assert union_all(plates, grid_size=1e-6).symmetric_difference(ring).area == pytest.approx(0, abs=0.05)
         assert sum(p.area for p in plates) == pytest.approx(ring.area, abs=0.05)
+
+
+def test_a_partition_through_a_post_under_the_ridge_is_refused() -> None:
+    ridge = {"kind": "beam", "size": "5-1/2x14", "material": "glulam", "posts": ["10'"]}
+    line = {"name": "mid", "from": ["10'", 0], "to": ["10'", "20'"]}
+    with pytest.raises(PlanError, match="runs through the post under the ridge beam"):
+        built(gable(walls={"partitions": [line]}, roof={"ridge": ridge}))

@@ -24,7 +24,7 @@ _Rakes = tuple[tuple[tuple[float, str], ...], ...]
 """Lengths and marks of gable studs, rake by rake."""
 
 EDGES = {
-    "wall": "Edges run from the wall's left end, seen from outside;"
+    "wall": "Edges run from the wall's left end, seen from {seen};"
     " sill and head from the underside of the bottom plate.",
     "floor": "Edges run across the joists from the end that the layout starts at; sill and head along the joists.",
     "slope": "",
@@ -134,7 +134,7 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
         name=face_words(face),
         length=figures.length(u1 - u0),
         height=wall_height(face, figures),
-        edges=EDGES[face.kind],
+        edges=EDGES[face.kind].format(seen=face.seen_from),
         pieces=tuple(piece_row(group, figures) for group in marked if group not in gable),
         gable=_gable_rows(gable, rakes, figures),
         common_difference=_common_difference(rakes, figures),

@@ -1,0 +1,53 @@
+"""A plan with what its openings carry: so that each knows its header and its jacks from the published table."""
+
+from __future__ import annotations
+
+from takeoff.catalog.profiles import profile
+from takeoff.plan.carried import Carried
+from takeoff.plan.footprint import footprint, side_names
+from takeoff.plan.rules_outline import outline_sound
+from takeoff.plan.schema import Building, Plan
+
+
+def settled_plan(plan: Plan) -> Plan:
+    """The plan, each opening of its sides told what it carries under the settings' snow load."""
+    told = tuple(settled(building, plan.settings.snow) for building in plan.buildings)
+    return plan.model_copy(update={"buildings": told})
+
+
+def settled(building: Building, snow_psf: float) -> Building:
+    """A building, the openings of the sides that carry rafters told what that is.
+
+    Args:
+        building: as read; one whose outline is unsound is given back as it is.
+        snow_psf: ground snow load [psf].
+    """
+    told = building.under_snow(snow_psf)
+    if not outline_sound(told):
+        return told
+    names = side_names(building)
+    openings = tuple(
+        opening
+        if opening.side not in names or building.roof.is_gable(opening.side)
+        else opening.carrying(carried_on(told, opening.side))
+        for opening in building.walls.openings
+    )
+    return told.model_copy(update={"walls": building.walls.model_copy(update={"openings": openings})})
+
+
+def carried_on(building: Building, side: str) -> Carried:
+    """What the headers of a side that carries rafters carry."""
+    return Carried(
+        snow_psf=building.snow_psf,
+        width_in=_across(building, side),
+        floor=bool(building.floors.lofts),
+        wall_in=profile(building.walls.for_side(side).studs).depth_in,
+    )
+
+
+def _across(building: Building, side: str) -> float:
+    """Width of the building square to a side [in]."""
+    ground = footprint(building)
+    x, y = ground.side(side).normal
+    reach = [a * x + b * y for a, b in ground.points]
+    return max(reach) - min(reach)
