@@ -22,6 +22,7 @@ NAMES = [
     "Allowances",
     "Board cutting",
     "Sheathing",
+    "Lay-ups",
     "Weights",
     "Assumptions",
 ]

@@ -36,6 +36,7 @@ class Descent:
         self._items = [sorted({p.item for block in stock.blocks for p in block.parts}) for stock in space.stocks]
         self._known: dict[tuple[int, bytes], Score] = {}
         self._of_options: dict[Option, tuple[NDArray[np.int64], int]] = {}
+        self._moved: dict[tuple[Option, int, int], Option] = {}
         self._scored = 0
 
     def worth(self, options: LayUps) -> Worth:
@@ -106,7 +107,14 @@ class Descent:
         for j, band in enumerate(divided.bands):
             for way in range(len(band)):
                 if way != option.ways[j]:
-                    # Other bands stay as they are unless their joints would be in line with the new ones.
-                    costs = [[int(n != option.ways[i]) for n in range(len(b))] for i, b in enumerate(divided.bands)]
-                    costs[j] = [int(n != way) * _FAULT * _FAULT for n in range(len(band))]
-                    yield Option(option.face, option.candidate, cheapest(divided, costs, _FAULT).ways)
+                    key = option, j, way
+                    if key not in self._moved:
+                        self._moved[key] = self._move(*key)
+                    yield self._moved[key]
+
+    def _move(self, option: Option, band: int, way: int) -> Option:
+        """The lay-up with one band laid otherwise; others stay unless their joints would be in line with its own."""
+        divided = self._space.candidate(option).divided
+        costs = [[int(n != option.ways[i]) for n in range(len(b))] for i, b in enumerate(divided.bands)]
+        costs[band] = [int(n != way) * _FAULT * _FAULT for n in range(len(costs[band]))]
+        return Option(option.face, option.candidate, cheapest(divided, costs, _FAULT).ways)
