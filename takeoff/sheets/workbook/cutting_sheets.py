@@ -11,7 +11,6 @@ from takeoff.model.stock import Board, Sheet, SheetPiece
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.comparison_words import buying_words, nesting_words
 from takeoff.sheets.cutting_words import begins_within
-from takeoff.sheets.grade_words import grade_words
 from takeoff.sheets.workbook.page import Cell, Heading, Page
 from takeoff.sheets.workbook.styles import Style
 
@@ -92,8 +91,6 @@ def _cut_words(board: Board, denominator: int) -> Iterator[str]:
 def write_sheets(page: Page, takeoff: Takeoff) -> None:
     """Write one row a sheet."""
     page.line("Sizes are joint to joint: the gap between sheets comes off each piece. The strength axis runs along.")
-    for words in grade_words(takeoff):
-        page.line(words)
     page.headings(_SHEET_HEADINGS, held=True)
     for sheet in takeoff.sheets.sheets:
         page.add(_sheet_cells(sheet, takeoff.settings.denominator))
