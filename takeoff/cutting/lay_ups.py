@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from takeoff.catalog.prices import PriceList
+from takeoff.cutting.grade_ways import GradeWay, grade_ways
 from takeoff.cutting.offers import sheet_offers
 from takeoff.cutting.sheet.descent import Descent
 from takeoff.cutting.sheet.lay_ups import chosen
@@ -15,7 +16,7 @@ from takeoff.measure import format_inches
 from takeoff.model.building import FramedBuilding
 from takeoff.model.courses import Course
 from takeoff.model.face import Face
-from takeoff.model.stock import LayUpTried
+from takeoff.model.stock import LayUpKind, LayUpTried
 from takeoff.sheathing.sheathe import LayUp
 
 
@@ -43,7 +44,8 @@ def building_lay_ups(building: FramedBuilding, prices: PriceList, kerf_in: float
     tried: list[LayUpTried] = []
     for faces in _together(building.faces):
         offers = sheet_offers(_products(faces), prices)
-        space = space_of(faces, sales_of(_products(faces), offers, kerf_in), building.count)
+        sales = sales_of(_products(faces), offers, kerf_in)
+        space = space_of(faces, sales, building.count)
         best = chosen(space)
         for option in best.options:
             face = space.faces[option.face]
@@ -52,6 +54,7 @@ def building_lay_ups(building: FramedBuilding, prices: PriceList, kerf_in: float
                 edges[face.name] = tuple(course.v[0] for course in space.candidate(option).courses[1:])
         priced = all(offer.price_usd is not None for offer in offers)
         tried += _tried(building.name, space, best.options, best.others, priced=priced)
+        tried += (_grade_row(building.name, way, priced=priced) for way in grade_ways(space, sales))
     return BuildingLayUps(lay_ups=lay_ups, edges=edges, tried=tuple(tried))
 
 
@@ -79,7 +82,7 @@ def _tried(
 ) -> Iterator[LayUpTried]:
     """What was reckoned through: each set of courses of slopes alike, the other faces laid as they are."""
     descent = Descent(space)
-    yield _row(building, "all", "as laid", space, descent, taken, priced=priced, is_taken=True)
+    yield _row(building, "all", "as laid", space, descent, taken, priced=priced, kind=LayUpKind.AS_LAID)
     told = set[tuple[int, ...]]()
     for k, of_face in enumerate(others):
         alike = _alike(space, k)
@@ -96,7 +99,7 @@ def _tried(
             told.add(key)
             names = ", ".join(space.faces[face].name for face in alike)
             words = course_words(space.candidate(option).courses)
-            yield _row(building, names, words, space, descent, options, priced=priced, is_taken=False)
+            yield _row(building, names, words, space, descent, options, priced=priced, kind=LayUpKind.COURSES)
 
 
 def _alike(space: Space, k: int) -> tuple[int, ...]:
@@ -114,20 +117,34 @@ def _row(
     options: LayUps,
     *,
     priced: bool,
-    is_taken: bool,
+    kind: LayUpKind,
 ) -> LayUpTried:
-    if is_taken:
-        slopes = {space.candidate(option).courses for option in options if space.candidate(option).courses}
-        words = "; ".join(course_words(courses) for courses in sorted(slopes, key=lambda c: c[0].v)) or words
+    if kind is LayUpKind.AS_LAID:
+        words = _courses_words(space, options) or words
     cost, sheets = descent.fitted(options)
     return LayUpTried(
         building=building,
-        faces=faces if not is_taken else ", ".join(face.name for face in space.faces),
+        faces=faces if kind is not LayUpKind.AS_LAID else ", ".join(face.name for face in space.faces),
         words=words,
         sheets=sheets,
         cost_usd=cost / 100 if priced else None,
-        taken=is_taken,
+        kind=kind,
     )
+
+
+def _grade_row(building: str, way: GradeWay, *, priced: bool) -> LayUpTried:
+    words = _courses_words(way.space, way.options)
+    names = ", ".join(way.faces)
+    told = f"{way.kind}: {words}" if words else str(way.kind)
+    return _row(building, names, told, way.space, Descent(way.space), way.options, priced=priced, kind=way.kind)
+
+
+def _courses_words(space: Space, options: LayUps) -> str:
+    """Of all slopes; those laid alike are told once."""
+    courses = {space.candidate(option).courses for option in options} - {()}
+    # Sorted by all that a set of courses is: of two that begin alike the order would be another on every run.
+    in_order = sorted(courses, key=lambda one: [(course.v, course.zone) for course in one])
+    return "; ".join(course_words(one) for one in in_order)
 
 
 def course_words(courses: Sequence[Course]) -> str:

@@ -188,6 +188,15 @@ class SheetProof:
         return 100 * (self.cost_usd - self.bound_usd) / self.bound_usd
 
 
+class LayUpKind(enum.StrEnum):
+    """What a lay-up is tried for."""
+
+    AS_LAID = "as laid"
+    COURSES = "other courses"
+    WHOLE_COURSE = "whole sheets of the exposed grade"
+    ALL_EXPOSED = "all of the exposed grade"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayUpTried:
     """A way to lay faces that was reckoned through, and what its sheets cost."""
@@ -199,7 +208,12 @@ class LayUpTried:
     sheets: int
     cost_usd: float | None
     """None where a price isn't known."""
-    taken: bool
+    kind: LayUpKind
+
+    @property
+    def taken(self) -> bool:
+        """Whether the faces are laid so."""
+        return self.kind is LayUpKind.AS_LAID
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

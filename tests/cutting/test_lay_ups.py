@@ -7,6 +7,7 @@ from functools import cache
 import pytest
 from shop import SAMPLES
 
+from takeoff.model.stock import LayUpKind
 from takeoff.model.takeoff import Takeoff
 from takeoff.pipeline import take_off
 from takeoff.sheathing.sheathe import sheathe
@@ -58,3 +59,19 @@ def test_outlookers_lie_under_the_edges_of_the_sheets_as_chosen() -> None:
         assert middles
         inner = [v for v in edges if any(abs(v - middle) < 2.5 for middle in middles)]
         assert len(inner) >= len(edges) - 1  # the last may be too near the one at the ridge
+
+
+def test_simpler_ways_with_the_exposed_grade_are_told_and_cost_more() -> None:
+    rows = {row.kind: row for row in taken_off("curlew-cabin").sheets.tried if "slope" in row.faces}
+    laid, whole, alone = (rows[k] for k in (LayUpKind.AS_LAID, LayUpKind.WHOLE_COURSE, LayUpKind.ALL_EXPOSED))
+    assert laid.cost_usd is not None
+    assert whole.cost_usd is not None
+    assert alone.cost_usd is not None
+    assert laid.cost_usd < whole.cost_usd < alone.cost_usd
+    assert alone.sheets >= 27  # the slopes are 26.99 sheets of area
+    assert "exposed 48" in whole.words
+
+
+def test_a_roof_of_one_grade_has_no_simpler_way_with_two() -> None:
+    kinds = {row.kind for row in taken_off("wren-tool-store").sheets.tried}
+    assert kinds == {LayUpKind.AS_LAID, LayUpKind.COURSES}

@@ -22,6 +22,7 @@ NAMES = [
     "Allowances",
     "Board cutting",
     "Sheathing",
+    "Lay-ups",
     "Weights",
     "Assumptions",
 ]
@@ -151,7 +152,7 @@ def test_placeholder_money_is_said_wherever_money_stands(hand_takeoff: Takeoff) 
         book = opened(order_xlsx(takeoff))
         return [name for name in NAMES if any("laceholder" in text for text in _texts(sheet(book, name)))]
 
-    assert said(hand_takeoff) == ["Order by load", "Totals", "Prices", "Assumptions"]
+    assert said(hand_takeoff) == ["Order by load", "Totals", "Prices", "Lay-ups", "Assumptions"]
     quoted = replace(hand_takeoff, settings=replace(hand_takeoff.settings, placeholder_prices=False))
     assert said(quoted) == []
 

@@ -26,8 +26,11 @@ from takeoff.plan.read import read_plan
 from takeoff.sheathing.sheathe import sheathe
 
 _FOLDER = click.Path(path_type=Path, exists=True, file_okay=False)
-_HEADER = "| plan | faces | sheets | area of all | over % | plain lay-up | a sheet a piece | cost $ | bound $ | CPU s |"
-_RULE = "| --- | --- |" + " ---: |" * 8
+_HEADER = (
+    "| plan | faces | sheets | area of all | over % | area by grade | over % "
+    "| plain lay-up | a sheet a piece | cost $ | bound $ | CPU s |"
+)
+_RULE = "| --- | --- |" + " ---: |" * 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +41,8 @@ class _Cut:
     """In sheets of 4 by 8 feet."""
     cost: float
     bound: float
+    by_grade: int
+    """How few the area of each product is, rounded up product by product: none is bought in parts."""
 
 
 @click.command()
@@ -45,7 +50,8 @@ class _Cut:
 def main(plans: Path) -> None:
     """Print, for each building of the PLANS, its roof and its walls: sheets, bounds and seconds of one core.
 
-    The area is that of all panels together, whatever their grade, in sheets of 4 by 8 feet, rounded up.
+    The area is that of all panels together, whatever their grade, in sheets of 4 by 8 feet, rounded up;
+    by grade it is rounded up for each product alone, in sheets of its largest size.
     """
     click.echo(f"Python {platform.python_version()}, highspy {version('highspy')}, one thread\n\n{_HEADER}\n{_RULE}")
     for path in sorted(plans.glob("*.yaml")):
@@ -71,7 +77,9 @@ def _lines(path: Path) -> Iterator[str]:
                 words,
                 ours.sheets,
                 least,
-                f"{100 * (ours.sheets - least) / least:.1f}" if least else "",
+                _over(ours.sheets, least),
+                ours.by_grade,
+                _over(ours.sheets, ours.by_grade),
                 plain.sheets,
                 ours.pieces,
                 f"{ours.cost:.2f}",
@@ -79,6 +87,10 @@ def _lines(path: Path) -> Iterator[str]:
                 f"{seconds:.2f}",
             )
             yield f"| {' | '.join(str(cell) for cell in cells)} |"
+
+
+def _over(sheets: int, least: int) -> str:
+    return f"{100 * (sheets - least) / least:.1f}" if least else ""
 
 
 def _cut(building: FramedBuilding, kept: set[str], prices: PriceList) -> _Cut:
@@ -95,6 +107,7 @@ def _cut(building: FramedBuilding, kept: set[str], prices: PriceList) -> _Cut:
         area=sum(piece.area_sqin * piece.qty for piece in pieces) / (48 * 96),
         cost=sum(proof.cost_usd or 0.0 for proof in cutting.proofs),
         bound=sum(proof.bound_usd or 0.0 for proof in cutting.proofs),
+        by_grade=sum(proof.area_bound for proof in cutting.proofs),
     )
 
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from takeoff.cutting.sheet.fit import Fitter, Score
 from takeoff.cutting.sheet.space import LayUps, Option, Space
 from takeoff.sheathing.ways import cheapest
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
 _FAULT = 1_000
 """Beside which the number of bands that are laid otherwise is small."""
@@ -30,15 +34,29 @@ class Descent:
         self._space = space
         self._fitters = [Fitter(t, stock) for t, stock in enumerate(space.stocks)]
         self._items = [sorted({p.item for block in stock.blocks for p in block.parts}) for stock in space.stocks]
-        self._known: dict[tuple[int, tuple[int, ...]], Score] = {}
+        self._known: dict[tuple[int, bytes], Score] = {}
+        self._of_options: dict[Option, tuple[NDArray[np.int64], int]] = {}
+        self._moved: dict[tuple[Option, int, int], Option] = {}
         self._scored = 0
 
     def worth(self, options: LayUps) -> Worth:
         """How good some lay-ups are."""
-        wanted = self._space.wanted(options)
+        each = [self._needs(option) for option in options]
+        wanted = sum((needs for needs, _ in each[1:]), each[0][0])
         scores = [self._score(t, wanted) for t in range(len(self._fitters))]
         total = Score(sum(s.cost for s in scores), sum(s.spread for s in scores))
-        return Worth(self._space.faults(options), total)
+        return Worth(sum(faults for _, faults in each), total)
+
+    def _needs(self, option: Option) -> tuple[NDArray[np.int64], int]:
+        """How many of each item an option takes, and its joints in line."""
+        import numpy as np
+
+        if option not in self._of_options:
+            needs = np.zeros(self._space.items, dtype=np.int64)
+            for item, count in self._space.needs(option).items():
+                needs[item] = count
+            self._of_options[option] = needs, self._space.faults((option,))
+        return self._of_options[option]
 
     def fitted(self, options: LayUps) -> tuple[int, int]:
         """What the sheets for some lay-ups cost as best fit cuts them [cents], and how many there are."""
@@ -47,13 +65,13 @@ class Descent:
         cost = sum(self._space.stocks[p.stock].sources[p.source].cost for p in patterns)
         return cost, len(patterns)
 
-    def _score(self, t: int, wanted: Counter[int]) -> Score:
-        key = t, tuple(wanted[item] for item in self._items[t])
+    def _score(self, t: int, wanted: NDArray[np.int64]) -> Score:
+        of_stock = wanted[self._items[t]]
+        key = t, of_stock.tobytes()
         if key not in self._known:
             self._scored += 1
-            self._known[key] = self._fitters[t].score(
-                {item: n for item, n in zip(self._items[t], key[1], strict=True) if n}
-            )
+            counts = zip(self._items[t], of_stock.tolist(), strict=True)
+            self._known[key] = self._fitters[t].score({item: n for item, n in counts if n})
         return self._known[key]
 
     def improved(self, start: LayUps, most: int, pools: Sequence[Sequence[Option]]) -> tuple[Worth, LayUps]:
@@ -89,7 +107,14 @@ class Descent:
         for j, band in enumerate(divided.bands):
             for way in range(len(band)):
                 if way != option.ways[j]:
-                    # Other bands stay as they are unless their joints would be in line with the new ones.
-                    costs = [[int(n != option.ways[i]) for n in range(len(b))] for i, b in enumerate(divided.bands)]
-                    costs[j] = [int(n != way) * _FAULT * _FAULT for n in range(len(band))]
-                    yield Option(option.face, option.candidate, cheapest(divided, costs, _FAULT).ways)
+                    key = option, j, way
+                    if key not in self._moved:
+                        self._moved[key] = self._move(*key)
+                    yield self._moved[key]
+
+    def _move(self, option: Option, band: int, way: int) -> Option:
+        """The lay-up with one band laid otherwise; others stay unless their joints would be in line with its own."""
+        divided = self._space.candidate(option).divided
+        costs = [[int(n != option.ways[i]) for n in range(len(b))] for i, b in enumerate(divided.bands)]
+        costs[band] = [int(n != way) * _FAULT * _FAULT for n in range(len(costs[band]))]
+        return Option(option.face, option.candidate, cheapest(divided, costs, _FAULT).ways)

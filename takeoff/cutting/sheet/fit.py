@@ -46,45 +46,63 @@ class Fitter:
         self._number, self._blocks, self._sources = number, stock.blocks, stock.sources
         blocks = stock.blocks
         order = sorted(range(len(blocks)), key=lambda k: (-blocks[k].height, -len(blocks[k].parts), -blocks[k].length))
-        self._content = [(k, tuple(sorted(blocks[k].content.items()))) for k in order]
+        # The first item of a block is told apart: where there is none left of it, as mostly, the rest isn't looked at.
+        content = [(k, tuple(sorted(blocks[k].content.items()))) for k in order]
+        self._content = [(k, *items[0], items[1:]) for k, items in content]
         self._on_sale = [(k, source) for k, source in enumerate(stock.sources) if source.qty is None]
         self._widest = max(source.width for _, source in self._on_sale)
         self.lengths = tuple(sorted({source.length for _, source in self._on_sale}))
+        self._places = {number: place for place, number in enumerate(self._by_size())}
+        self._cheapest: dict[tuple[int, int], int] = {}
+        self._row_lengths: dict[tuple[int, int, int], int] = {}
+
+    def _by_size(self) -> list[int]:
+        """Blocks as they are put into rows: highest first, then longest."""
+        blocks = self._blocks
+        return sorted(range(len(blocks)), key=lambda k: (-blocks[k].height, -blocks[k].length, k))
 
     def score(self, wanted: Mapping[int, int]) -> Score:
         """The best of the ways to fit, without making the sheets."""
-        return min(self._scored(self._filled(wanted, least, nested=True)) for least in self.lengths)
+        taken = self._taken(wanted, nested=True)
+        return min(self._scored(self._filled(taken, least)) for least in self.lengths)
 
     def patterns(self, wanted: Mapping[int, int]) -> tuple[Pattern, ...]:
         """Sheets by the best of the ways to fit, one of them without nesting."""
-        ways = [(least, nested) for least in self.lengths for nested in (True, False)]
-        fills = min((self._filled(wanted, *way) for way in ways), key=self._scored)
+        taken = [self._taken(wanted, nested=nested) for nested in (True, False)]
+        fills = min((self._filled(one, least) for least in self.lengths for one in taken), key=self._scored)
         return tuple(self._pattern(fill) for fill in fills)
 
     def _taken(self, wanted: Mapping[int, int], *, nested: bool) -> list[int]:
         """Blocks that together make what is wanted, highest first, then longest; nested ones before single pieces."""
         left = dict(wanted)
         taken: list[int] = []
-        for number, content in self._content:
-            times = min(left.get(item, 0) // n for item, n in content)
+        for number, item, n, others in self._content:
+            times = left.get(item, 0) // n
+            for other, m in others:
+                if times < 1:
+                    break
+                times = min(times, left.get(other, 0) // m)
             if times < 1 or (not nested and len(self._blocks[number].parts) > 1):
                 continue
             taken += [number] * times
-            for item, n in content:
-                left[item] -= times * n
-        blocks = self._blocks
-        return sorted(taken, key=lambda k: (-blocks[k].height, -blocks[k].length, k))
+            left[item] -= times * n
+            for other, m in others:
+                left[other] -= times * m
+        return sorted(taken, key=self._places.__getitem__)
 
-    def _filled(self, wanted: Mapping[int, int], least: int, nested: bool) -> list[_Fill]:
-        """Sheets with rows; rows are for sheets at least so long, if that is long enough."""
+    def _filled(self, taken: Sequence[int], least: int) -> list[_Fill]:
+        """Sheets with rows of these blocks; rows are for sheets at least so long, if that is long enough."""
         rows: list[_Row] = []
-        for number in self._taken(wanted, nested=nested):
+        for number in taken:
             block = self._blocks[number]
-            row = min(
-                (row for row in rows if row.rest >= block.length and row.height >= block.height),
-                key=lambda row: (row.height, row.rest),
-                default=None,
-            )
+            row: _Row | None = None
+            for one in rows:  # a plain loop: this is where the search spends its time
+                if (
+                    one.rest >= block.length
+                    and one.height >= block.height
+                    and (row is None or (one.height, one.rest) < (row.height, row.rest))
+                ):
+                    row = one
             if row is None:
                 row = _Row(block.height, 0, self._length_for(block.length, block.height, least), [])
                 row.rest = row.length
@@ -102,14 +120,20 @@ class Fitter:
         return fills
 
     def _length_for(self, length: int, height: int, least: int) -> int:
-        holding = [s.length for _, s in self._on_sale if s.length >= length and s.width >= height]
-        return min((one for one in holding if one >= least), default=max(holding))
+        key = length, height, least
+        if key not in self._row_lengths:
+            holding = [s.length for _, s in self._on_sale if s.length >= length and s.width >= height]
+            self._row_lengths[key] = min((one for one in holding if one >= least), default=max(holding))
+        return self._row_lengths[key]
 
     def _source(self, fill: _Fill) -> int:
         """The cheapest that holds what a sheet got."""
         need = max(row.length - row.rest for row in fill.rows)
         high = sum(row.height for row in fill.rows)
-        return min((s.cost, s.length, k) for k, s in self._on_sale if s.length >= need and s.width >= high)[2]
+        if (need, high) not in self._cheapest:
+            holding = ((s.cost, s.length, k) for k, s in self._on_sale if s.length >= need and s.width >= high)
+            self._cheapest[need, high] = min(holding)[2]
+        return self._cheapest[need, high]
 
     def _scored(self, fills: Sequence[_Fill]) -> Score:
         cost, spread = 0, 0.0

@@ -15,6 +15,7 @@ from takeoff.sheets.cautions import PLACEHOLDER_MONEY
 from takeoff.sheets.workbook import (
     assumption_sheet,
     cutting_sheets,
+    lay_up_sheet,
     order_sheet,
     price_sheet,
     totals_sheet,
@@ -23,7 +24,7 @@ from takeoff.sheets.workbook import (
 from takeoff.sheets.workbook.page import Page
 from takeoff.sheets.workbook.styles import CREATED, FONT, Style, formats
 
-_HAVE_MONEY = (order_sheet.NAME, totals_sheet.NAME, price_sheet.PRICES)
+_HAVE_MONEY = (order_sheet.NAME, totals_sheet.NAME, price_sheet.PRICES, lay_up_sheet.NAME)
 
 _SHEETS: tuple[tuple[str, Callable[[Page, Takeoff], None]], ...] = (
     (order_sheet.NAME, lambda page, takeoff: order_sheet.write_order(page, takeoff.order)),
@@ -32,6 +33,7 @@ _SHEETS: tuple[tuple[str, Callable[[Page, Takeoff], None]], ...] = (
     (price_sheet.ALLOWANCES, lambda page, takeoff: price_sheet.write_allowances(page, takeoff.order)),
     (cutting_sheets.BOARDS, cutting_sheets.write_boards),
     (cutting_sheets.SHEETS, cutting_sheets.write_sheets),
+    (lay_up_sheet.NAME, lay_up_sheet.write_lay_ups),
     (weight_sheet.NAME, weight_sheet.write_weights),
     (assumption_sheet.NAME, assumption_sheet.write_assumptions),
 )
