@@ -16,7 +16,7 @@ from takeoff.checks.roof_openings import cut_rafters, opening_headers
 from takeoff.checks.sheathing import panel_supports
 from takeoff.checks.ties import collars, ties
 from takeoff.checks.wall_information import braced_panels, studs_under_rafters
-from takeoff.checks.walls import short_sills, tall_studs
+from takeoff.checks.walls import posts_on_headers, short_sills, tall_studs
 from takeoff.findings import Finding
 from takeoff.model.building import FramedBuilding
 from takeoff.plan.schema import Building
@@ -42,6 +42,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     opening_headers,
     cut_rafters,
     tall_studs,
+    posts_on_headers,
     short_sills,
     joist_bearing,
     joist_span,

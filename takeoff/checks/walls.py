@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from takeoff.catalog.rules import rule
 from takeoff.checks.rafters import NEAR
 from takeoff.checks.verdict import verdict
-from takeoff.findings import Finding
+from takeoff.findings import Finding, Severity
 from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
+from takeoff.model.member import Member
 from takeoff.plan.footprint import side_names
 from takeoff.plan.runs import run_pieces
 from takeoff.plan.schema import Building
@@ -39,6 +40,30 @@ def tall_studs(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
             place=tallest.written,
             advice="tall walls need a licensed design",
         )
+
+
+def posts_on_headers(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Posts under a ridge beam that stand on the header of an opening instead of going down to the floor."""
+    told: set[str] = set()
+    for post in building.members:
+        if post.role.name != "post" or post.face in told or not _stands_on_a_header(post, building):
+            continue
+        told.add(post.face)
+        yield Finding(
+            rule="header.point-load",
+            severity=Severity.WARNING,
+            message="the post under the ridge beam stands on the header of an opening, which is sized for rafters"
+            " alone: it carries the beam's end and needs a licensed design; or move the opening clear of the post",
+            building=building.name,
+            where=f"{post.face} wall, {post.name}",
+            place=post.written,
+        )
+
+
+def _stands_on_a_header(post: Member, building: FramedBuilding) -> bool:
+    foot = min(end[2] for end in post.centre_line)
+    headers = (m for m in building.members if m.role.name == "header" and m.face == post.face)
+    return any(abs(foot - header.centre_line[0][2] - header.profile.depth_in / 2) < NEAR for header in headers)
 
 
 def short_sills(building: FramedBuilding, plan: Building) -> Iterator[Finding]:

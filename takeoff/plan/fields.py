@@ -55,7 +55,9 @@ def _length(low: str, high: str) -> BeforeValidator:
         except MeasureError as error:
             raise refusal(f"a length ({error.fault})") from None
         if not low_in <= inches <= high_in:
-            raise refusal(f"a length from {low} to {high}")
+            bare = not isinstance(value, str) and low_in <= 12 * inches <= high_in
+            meant = f"; a bare number is inches, for feet write {inches:g}'" if bare else ""
+            raise refusal(f"a length from {low} to {high}{meant}")
         return inches
 
     return BeforeValidator(read, json_schema_input_type=str | float)
@@ -133,6 +135,8 @@ def _examples(names: Callable[[], list[str]]) -> Callable[[dict[str, object]], N
 def _read_pitch(value: object) -> Pitch:
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise refusal("a pitch, such as 8/12")
+    if value == 0:
+        raise refusal(f"a pitch from {FLATTEST} to {STEEPEST}")
     try:
         pitch = parse_pitch(value)
     except MeasureError as error:

@@ -16,6 +16,7 @@ from takeoff.plan.fields import (
     Distance,
     Dormers,
     FrozenMapping,
+    Gables,
     Gap,
     Grade,
     LumberSize,
@@ -193,7 +194,7 @@ class Roof(Block):
     shape: Literal["gable", "shed", "hip", "gambrel", "edges"]
     """Shape of the roof: gable, shed, hip (a slope on every side), gambrel (two slopes a side), or edges (each side's
     part told under `edges`)."""
-    gables: tuple[SideName, SideName] | None = None
+    gables: Annotated[tuple[SideName, SideName] | None, Gables] = None
     """For a gable or gambrel roof: the two sides that have gables, opposite each other; the ridge runs between them."""
     low: SideName | None = None
     """For a shed roof: the side that the slope starts on; the wall opposite is built up to meet it."""

@@ -20,10 +20,10 @@ MARGIN_MM = 5.0
 def drawing_files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]:
     """Bytes by file name.
 
-    ``wall-plan-cabin``, ``roof-plan-cabin``, ``sections-cabin``, ``wall-cabin-south``, ``sheathing-cabin-south``, each
-    as ``.svg`` and as ``.dxf``; to be looked at alone ``frame-cabin.svg``, and ``sheet-3A1.svg`` for each way that
-    sheets are cut; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each mark of a rafter, and ``patterns.pdf`` for all of
-    them on letter paper.
+    ``wall-plan-cabin``, ``roof-plan-cabin``, ``section-cabin-R1``, ``wall-cabin-south``, ``sheathing-cabin-south``, all
+    of them as ``.svg`` and as ``.dxf``; to be looked at alone ``frame-cabin.svg``, and ``sheet-3A1.svg`` for each way
+    that sheets are cut; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each mark of a rafter, ``patterns.pdf`` for all
+    of them on letter paper.
     """
     files: dict[str, bytes] = {}
     of_buildings = [drawing for _, drawing in (*drawings.grounds, *drawings.plans, *drawings.sections)]

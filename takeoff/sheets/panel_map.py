@@ -40,7 +40,8 @@ _HEIGHT_MM = 100.0
 _BESIDE_MM = 13.0
 _MARK_MM, _SIZE_MM = (2.4, 1.8), (1.9, 1.5)
 _SUPPORT_MM = (1.0, 4.0)  # ticks of supports: from the outline, and to
-_DIMENSION_MM = 8.0
+_DIMENSION_MM = 10.0
+_CLEAR_MM = 0.5  # between words and a joint
 _HATCH_MM = 1.6
 _LEVEL_IN = 1 / 16
 
@@ -109,7 +110,8 @@ class PanelMap:
     def _inside(self, text: Text, piece: Polygon) -> bool:
         from shapely import Polygon
 
-        return bool(piece.contains(Polygon(text_box(text, self.one_to))))
+        clear = piece.buffer(-_CLEAR_MM * self.k, join_style="mitre")
+        return bool(clear.contains(Polygon(text_box(text, self.one_to))))
 
     def dimensions(self) -> Iterator[Item]:
         """The whole length below; at the left the courses as one tape reads them from below."""
@@ -150,12 +152,13 @@ def panel_map(building: FramedBuilding, face: Face, *, name: str, denominator: i
     drawn = PanelMap(face, panels, denominator)
     items = tuple(drawn.items())
     where = f"{face.name} wall" if face.kind == "wall" else face.name
+    seen = "above" if face.kind == "floor" else "outside"
     return alone(
-        Part("map", f"{where}, from outside{scale_words(drawn.one_to)}", lambda _: items),
+        Part("map", f"{where}, from {seen}{scale_words(drawn.one_to)}", lambda _: items),
         drawn.one_to,
         name=name,
         title=f"{building.name}: sheathing of the {where}",
-        description=f"Seen square from outside. {_grades(panels)}.",
+        description=f"Seen square from {seen}. {_grades(panels)}.",
     )
 
 

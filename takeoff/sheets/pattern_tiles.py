@@ -112,7 +112,11 @@ def _tile(
     said = f"{title}: lower left cross {along} along from the top of the lower cut, {up} over the bottom edge"
     items: list[Item] = [*clipped_ring(ring, window.bounds, OUTLINE, member.mark)]
     items += [part for line in lines for part in clipped_line(line, window.bounds)]
-    items += [*_crosses(window), *_ruler(window), Text(at=(window.x, window.y - 0.42), words=said, height_mm=_WORDS_MM)]
+    items += [
+        *_crosses(window),
+        *_ruler(window),
+        Text(at=(window.x + 0.45, window.y - 0.42), words=said, height_mm=_WORDS_MM),
+    ]
     origin = (_LEFT_MM - window.x * MM_PER_IN, _LOW_MM - window.y * MM_PER_IN)
     return Drawing(
         name=f"tile-{member.mark}-{number[0]}",
@@ -138,5 +142,5 @@ def _ruler(window: _Window) -> Iterator[Item]:
     yield Line((x, y), (x + RULER_IN, y), LAYOUT)
     for inch in range(round(RULER_IN) + 1):
         yield Line((x + inch, y), (x + inch, y + (0.2 if inch % RULER_IN else 0.28)), LAYOUT)
-    words = "check: this ruler measures 6 inches; print at actual size, not fitted to the page"
+    words = "check: 6 inches; print at actual size"
     yield Text(at=(x + RULER_IN + 0.15, y), words=words, height_mm=2.0)

@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 _COMMON = "common-rafter"
+_OF_OPENINGS = ("header", "cripple", "king-stud", "jack-stud")
 _ASKEW = 0.05  # cosine: less runs in the plane, and one less so much runs square to it
 _EAVE_IN, _RIDGE_IN = 16.0, 16.0  # how far a section reaches into the building, and to the sides of the ridge
 _AROUND_IN = 6.0
@@ -179,33 +180,28 @@ class _Section:
         return Dimension(a=a, b=b, offset_mm=offset_mm, label=label, lettering=lettering, denominator=self.denominator)
 
 
-def section_drawing(building: FramedBuilding, *, name: str, denominator: int = 16) -> Drawing | None:
-    """Eave and ridge of a building, in the plane of each kind of common rafter; None where it has none.
+def section_drawings(building: FramedBuilding, *, name: str, denominator: int = 16) -> tuple[Drawing, ...]:
+    """Both ends of a building's rafters, one drawing for each kind of common rafter.
 
     Args:
         building: framed, sheathed and marked.
-        name: of the drawing, fit for a file.
+        name: of the drawings, fit for a file; each has the rafter's mark behind it.
         denominator: figures are shown to one over this of an inch.
     """
-    blocks = [block for rafter in _rafters(building) for block in _blocks(_Section(building, rafter, denominator))]
-    if not blocks:
-        return None
-    rows = [blocks[k : k + 2] for k in range(0, len(blocks), 2)]
-    height = sum(max(block.tall for block in row) for row in rows) + GAP_MM * (len(rows) - 1) + 2 * MARGIN_MM
-    views, top = [], height - MARGIN_MM
-    for row in rows:
-        left = MARGIN_MM
-        for block in row:
-            views.append(block.placed(left, top))
-            left += (WIDTH_MM - 2 * MARGIN_MM) / 2
-        top -= max(block.tall for block in row) + GAP_MM
+    return tuple(_drawing(building, rafter, f"{name}-{rafter.mark}", denominator) for rafter in _rafters(building))
+
+
+def _drawing(building: FramedBuilding, rafter: Member, name: str, denominator: int) -> Drawing:
+    blocks = tuple(_blocks(_Section(building, rafter, denominator)))
+    height = max(block.tall for block in blocks) + 2 * MARGIN_MM
+    half = (WIDTH_MM - 2 * MARGIN_MM) / 2
     return Drawing(
         name=name,
-        title=f"{building.name}: sections at eave and ridge",
+        title=f"{building.name}: sections at both ends of {rafter.mark}",
         description="Hatched is cut through; dashed stands beside the rafter.",
         width_mm=WIDTH_MM,
         height_mm=height,
-        views=tuple(views),
+        views=tuple(block.placed(MARGIN_MM + k * half, height - MARGIN_MM) for k, block in enumerate(blocks)),
     )
 
 
@@ -217,17 +213,24 @@ def _blocks(section: _Section) -> Iterator[Block]:
 
 
 def _rafters(building: FramedBuilding) -> list[Member]:
-    """One common rafter of each mark, from the middle of its row; equal ones of other slopes stand for themselves.
-
-    One whose foot another roof takes a corner off is told by its neighbours.
-    """
+    """One common rafter of each mark, from the middle of its row, over no opening if there is such a one."""
     marks: dict[str, list[Member]] = {}
     for member in building.members:
-        if member.role.name != _COMMON or member.rafter is None:
-            continue
-        if member.rafter.surface is None or member.rafter.laid_head:
+        if member.role.name == _COMMON and member.rafter is not None:
             marks.setdefault(member.mark, []).append(member)
-    return [row[len(row) // 4] for row in marks.values()]
+    framing = [member for member in building.members if member.role.name in _OF_OPENINGS]
+    return [_clear_one(row, framing) for row in marks.values()]
+
+
+def _clear_one(row: list[Member], framing: list[Member]) -> Member:
+    middle = len(row) // 4
+    for rafter in sorted(row, key=lambda one: abs(row.index(one) - middle)):
+        assert rafter.rafter is not None
+        plane = _plane(rafter, rafter.rafter)
+        reaches = (reach_through(member, plane) for member in framing)
+        if not any(near < TOLERANCE.mark and far > -TOLERANCE.mark for near, far in reaches):
+            return rafter
+    return row[middle]
 
 
 def _plane(rafter: Member, geometry: RafterGeometry) -> Placement:

@@ -19,7 +19,7 @@ from takeoff.sheets.rafter_drawing import rafter_drawing
 from takeoff.sheets.rafter_tops import top_of
 from takeoff.sheets.rafter_whole import STEP_RUN_IN
 from takeoff.sheets.roof_drawing import roof_drawing
-from takeoff.sheets.section_drawing import section_drawing
+from takeoff.sheets.section_drawing import section_drawings
 from takeoff.sheets.sheet_map import sheet_map
 from takeoff.sheets.slug import slugs
 from takeoff.sheets.wall_drawing import wall_drawing
@@ -77,7 +77,7 @@ def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
         rafters={member.mark: sheet_drawing(member, takeoff) for member in rafters},
         grounds=_of_buildings(takeoff, "wall-plan", wall_plan),
         plans=roof_drawings(takeoff),
-        sections=_of_buildings(takeoff, "sections", section_drawing),
+        sections=tuple(_sections(takeoff)),
         walls=(
             *_faces(takeoff, "floor", lambda face: face.kind == "floor", wall_drawing),
             *_faces(takeoff, "wall", lambda face: face.kind == "wall", wall_drawing),
@@ -116,6 +116,13 @@ def _of_buildings(
         for b in takeoff.buildings
     )
     return tuple((building, drawing) for building, drawing in drawn if drawing is not None)
+
+
+def _sections(takeoff: Takeoff) -> Iterator[tuple[FramedBuilding, Drawing]]:
+    names = slugs(building.name for building in takeoff.buildings)
+    for building in takeoff.buildings:
+        name, denominator = f"section-{names[building.name]}", takeoff.settings.denominator
+        yield from ((building, one) for one in section_drawings(building, name=name, denominator=denominator))
 
 
 def _frames(takeoff: Takeoff) -> Iterator[tuple[str, Drawing]]:

@@ -10,7 +10,7 @@ from takeoff.model.takeoff import Takeoff
 from takeoff.pipeline import take_off
 from takeoff.sheets.drawing import HIDDEN, Hatch, Polyline, View
 from takeoff.sheets.extent import texts_of
-from takeoff.sheets.section_drawing import section_drawing
+from takeoff.sheets.section_drawing import section_drawings
 
 BOXED = """
 job: Boxed
@@ -41,9 +41,8 @@ def boxed(tmp_path_factory: pytest.TempPathFactory) -> Takeoff:
 
 
 def views(takeoff: Takeoff) -> tuple[View, View]:
-    drawing = section_drawing(takeoff.buildings[0], name="sections")
-    assert drawing is not None
-    lower, upper = drawing.views[:2]
+    drawing, *_ = section_drawings(takeoff.buildings[0], name="section")
+    lower, upper = drawing.views
     return lower, upper
 
 

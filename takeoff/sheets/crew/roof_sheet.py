@@ -31,14 +31,14 @@ class RoofSheet:
 
     building: str
     drawing: str
-    sections: str
-    """File of its sections; empty where there are none."""
+    sections: tuple[str, ...]
+    """Files of its sections."""
     unlettered: tuple[str, ...]
     """Marks that it had no room for."""
     openings: tuple[SlopeOpeningRow, ...]
 
 
-def roof_sheet(building: FramedBuilding, drawing: Drawing, sections: str, figures: Figures) -> RoofSheet:
+def roof_sheet(building: FramedBuilding, drawing: Drawing, sections: tuple[str, ...], figures: Figures) -> RoofSheet:
     """The sheet of one building."""
     return RoofSheet(
         building=building.name,

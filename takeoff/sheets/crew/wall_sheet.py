@@ -31,6 +31,9 @@ EDGES = {
 }
 """From where the edges of openings run, by the kind of face."""
 
+EDGES_OF_MINOR = "Edges run from the wall's left end, seen from outside; sill and head over the deck of the main floor."
+"""In a wall that stands on a roof."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpeningRow:
