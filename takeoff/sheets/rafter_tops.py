@@ -66,8 +66,17 @@ def top_of(member: Member, buildings: Iterable[FramedBuilding] = ()) -> Top:
 
 
 def base_of(member: Member, buildings: Iterable[FramedBuilding]) -> str:
-    """What a rafter is seated on: the plate, or the purlin of a gambrel roof."""
-    return "purlin" if "purlin" in _edge_roles(member, buildings) else "plate"
+    """What a rafter is seated on: the plate, the purlin of a gambrel roof, or the beam of a porch."""
+    if "purlin" in _edge_roles(member, buildings):
+        return "purlin"
+    on_beam = any(
+        joint.kind == "bears" and building.members[joint.lower].role.name == "porch-beam"
+        for building in buildings
+        if building.name == member.building
+        for joint in building.joints
+        if building.members[joint.upper].mark == member.mark
+    )
+    return "beam" if on_beam else "plate"
 
 
 def _edge_roles(member: Member, buildings: Iterable[FramedBuilding]) -> frozenset[str]:

@@ -57,7 +57,17 @@ def test_waste_covers_every_category_of_the_order():
 
 def test_hardware_is_known_by_what_it_does():
     assert hardware("rafter hanger").by_profile
-    others = {"hurricane-tie", "post-cap", "panel-clip", "anchor-bolt", "sill-gasket", "backing-clip", "header-packing"}
+    others = {
+        "hurricane-tie",
+        "post-cap",
+        "panel-clip",
+        "anchor-bolt",
+        "sill-gasket",
+        "backing-clip",
+        "header-packing",
+        "bridging-pair",
+        "deck-glue",
+    }
     hangers = {"rafter-hanger", "square-hanger", "header-hanger", "joist-hanger", "floor-header-hanger"}
     porch = {"post-base", "beam-hanger"}
     assert {item.name for item in hardware_items()} == {*hangers, *others, *porch}

@@ -21,7 +21,7 @@ from takeoff.sheets.rafter_tops import base_of, top_of
 from takeoff.sheets.rafter_words import JACKS
 from takeoff.sheets.second_mouth import second_mouth
 
-_OUTSIDE_OF = {"plate": "wall", "purlin": "purlin"}
+_OUTSIDE_OF = {"plate": "wall", "purlin": "purlin", "beam": "beam"}
 _COMMON, _RIDGES, _PLATES = "common-rafter", ("ridge-beam", "ridge-board"), ("cap-plate", "top-plate")
 _IN_PER_FT = 12
 
@@ -83,7 +83,7 @@ def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled
     for part in dict.fromkeys(("", *(face.part for face in building.faces))):
         own = replace(building, members=tuple(m for m in building.members if _part(building, m) == part))
         # What two kinds of rafters have in common is said once.
-        yield from dict.fromkeys((*_heights(own, part, figures), *_ridges(own, part, figures)))
+        yield from dict.fromkeys((*_heights(building, own, part, figures), *_ridges(own, part, figures)))
     for series in _rafter_series(building):
         members = [marked.member for marked in series]
         lengths = dict.fromkeys(figures.length(length) for length in sorted(member.length_in for member in members))
@@ -100,10 +100,10 @@ def _part(building: FramedBuilding, member: Member) -> str:
     return next((part for part in parts if member.face.startswith(f"{part} ")), "")
 
 
-def _heights(building: FramedBuilding, part: str, figures: Figures) -> Iterator[Labelled]:
-    """Pitch, run and heights of a part's common rafters."""
+def _heights(building: FramedBuilding, own: FramedBuilding, part: str, figures: Figures) -> Iterator[Labelled]:
+    """Pitch, run and heights of a part's common rafters; ``own`` has its sticks alone."""
     of = f"{part}, " if part else ""
-    for member, rafter in _common_rafters(building):
+    for member, rafter in _common_rafters(own):
         top, base = top_of(member, (building,)), base_of(member, (building,))
         yield Labelled(f"{of}pitch", str(Pitch(12 * rafter.slope)), f"plumb cut {saw(rafter.plumb_deg)}")
         yield Labelled(f"{of}run to {top.run_to}", figures.length(rafter.run), f"rise {figures.length(rafter.rise)}")

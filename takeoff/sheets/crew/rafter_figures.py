@@ -33,6 +33,8 @@ class RafterFigures:
     top: Top
     """Words for its upper end."""
     figures: Figures
+    base: str = "plate"
+    """What it is seated on."""
 
     @property
     def rafter(self) -> RafterGeometry:
@@ -159,7 +161,7 @@ class RafterFigures:
     @property
     def plate(self) -> str:
         """What the first plate is called: low where there is a high one."""
-        return "low plate" if self.second is not None and self.second.name == "upper" else "plate"
+        return "low plate" if self.second is not None and self.second.name == "upper" else self.base
 
     @property
     def second(self) -> SecondMouth | None:
@@ -200,12 +202,13 @@ class RafterFigures:
         steps, over = self.figures.steps(rafter.run - rafter.ridge_half - (rafter.foot or 0.0), self.step_in)
         start = "the plumb line at the outside of the wall" if self.from_wall else f"the {start_words(rafter)}"
         square = f"Steel square: {self.square.replace(' on ', ' on the ')}."
-        words = f'{square} From {start} step off {steps} steps of {step}" run and {over} over, level, to the {top.cut}'
+        counted = f'{_steps(steps)} of {step}" run and {over} over, level, to the {top.cut}'
+        words = f"{square} From {start} step off {counted}"
         if not rafter.ridge_half or rafter.foot is not None:
             return words + "."
         whole, rest = self.figures.steps(rafter.run, self.step_in)
         less = self.figures.length(rafter.ridge_half)
-        return f"{words} ({whole} steps and {rest} over to the {top.run_to}, less {less} level)."
+        return f"{words} ({_steps(whole)} and {rest} over to the {top.run_to}, less {less} level)."
 
     @property
     def from_wall(self) -> bool:
@@ -216,7 +219,7 @@ class RafterFigures:
         """What to try before the rest is cut."""
         yield "Cut one pair and try it on the building before cutting the rest."
         if self.rafter.foot is None:
-            yield f"Top of rafter plumb over the plate's outside: {'; '.join(self.heights())}."
+            yield f"Top of rafter plumb over the {self.base}'s outside: {'; '.join(self.heights())}."
 
     def heights(self) -> Iterator[str]:
         """Heights of the top edge from its heel up."""
@@ -227,3 +230,7 @@ class RafterFigures:
             over = f"{length(second.bearing)} over the {low}"
             yield f"at the {second.name} heel: {length(second.height_above)} above the {second.under} ({over})"
         yield f"run on to the {self.top.run_to}: {length(rafter.top_at(rafter.run))} above the {low}"
+
+
+def _steps(number: int) -> str:
+    return "1 step" if number == 1 else f"{number} steps"

@@ -11,7 +11,7 @@ from takeoff.sheets.crew.marked import Marked, by_mark, short_words, stock_words
 from takeoff.sheets.crew.rafter_figures import RafterFigures
 from takeoff.sheets.crew.saw_cuts import CutRow, cut_rows
 from takeoff.sheets.folds import facts_in
-from takeoff.sheets.rafter_tops import top_of
+from takeoff.sheets.rafter_tops import base_of, top_of
 from takeoff.sheets.rafter_words import JACKS
 from takeoff.sheets.stick_end import has_cheeks
 
@@ -77,6 +77,7 @@ def rafter_sheet(marked: Marked, takeoff: Takeoff, drawing: str) -> RafterSheet:
         facts=facts_in(takeoff.buildings, member),
         top=top_of(member, takeoff.buildings),
         figures=figures,
+        base=base_of(member, takeoff.buildings),
     )
     return RafterSheet(
         mark=member.mark,

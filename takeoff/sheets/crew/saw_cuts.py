@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from takeoff.model.member import EndCut, Member
 
 _FOOT_IN = 12.0
+_TONGUE_IN = 16.0
 _BODY_IN = 24.0  # the longer arm of a steel square
 
 
@@ -66,10 +67,17 @@ def _rows(name: str, end: StickEnd, figures: Figures, step_in: float) -> Iterato
             shorter="neither" if not tilted else "right" if cut.bevel_deg > 0 else "left",
             miter=saw(abs(cut.miter_deg)),
             blade=saw(abs(cut.bevel_deg)) if tilted else "upright",
-            plumb=_pair(tan(radians(abs(cut.miter_deg))) * step_in, step_in, figures),
+            plumb=_plumb(tan(radians(abs(cut.miter_deg))), step_in, figures),
             side=_side(cut, figures) if tilted else "square",
             set_back=figures.inches(end.set_back) if tilted else "",
         )
+
+
+def _plumb(steep: float, step_in: float, figures: Figures) -> str:
+    """The step on the body and its rise on the tongue; twelve on the tongue where that is too short for the rise."""
+    if steep * step_in <= _TONGUE_IN:
+        return _pair(steep * step_in, step_in, figures)
+    return _pair(_FOOT_IN, _FOOT_IN / steep, figures)
 
 
 def _side(cut: EndCut, figures: Figures) -> str:
