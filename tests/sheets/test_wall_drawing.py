@@ -6,10 +6,14 @@ from itertools import combinations, pairwise
 
 import pytest
 from shapely import LineString, MultiPoint, Polygon
+from shop import SAMPLES
 
 from takeoff.checks.audit import solid
 from takeoff.measure import parse_length
 from takeoff.model.takeoff import Takeoff
+from takeoff.pipeline import take_off
+from takeoff.sheets.crew.figures import Figures
+from takeoff.sheets.crew.wall_sheet import wall_sheets
 from takeoff.sheets.drawing import GUIDE, Line, Polyline, Text, View
 from takeoff.sheets.extent import texts_of
 from takeoff.sheets.face_sticks import face_sticks
@@ -102,3 +106,13 @@ def test_openings_are_measured_from_the_left_end(cabin_takeoff: Takeoff) -> None
     # two diagonals an opening
     crossed = [item for item in view(south).items if isinstance(item, Line) and item.pen is GUIDE]
     assert len(crossed) == 2 * len(south.face.outline.holes)
+
+
+def test_the_openings_of_a_dormer_say_that_their_heights_are_over_the_main_deck() -> None:
+    (building,) = (hut := take_off(SAMPLES / "plover-hut.yaml")).buildings
+    sheets = {sheet.name: sheet for sheet in wall_sheets(building, sheet_drawings(hut), Figures(16))}
+    front = sheets["south dormer front wall"]
+    assert "over the deck of the main floor" in front.edges
+    assert "underside of the bottom plate" in sheets["south wall"].edges
+    # the dormer's sill lies above the main wall's plates, so its figure can't be from a plate of its own
+    assert parse_length(front.openings[0].sill) > building.faces[0].outline.bounds[3]

@@ -137,7 +137,7 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
         name=face_words(face),
         length=figures.length(u1 - u0),
         height=wall_height(face, figures),
-        edges=EDGES[face.kind].format(seen=face.seen_from),
+        edges=EDGES_OF_MINOR if face.part else EDGES[face.kind].format(seen=face.seen_from),
         pieces=tuple(piece_row(group, figures) for group in marked if group not in gable),
         gable=_gable_rows(gable, rakes, figures),
         common_difference=_common_difference(rakes, figures),
