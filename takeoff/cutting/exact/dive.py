@@ -47,11 +47,16 @@ def dived(instance: Instance, pool: Pool, root: Generated, dive: Dive, effort: E
     return plan if is_whole(instance, plan) else None
 
 
+def ends_at_once(reached: Generated, dive: Dive) -> bool:
+    """Whether so little is open that a dive solves it all as one integer programme, the same for each such dive."""
+    return sum(reached.relaxed.uses) <= dive.whole_from
+
+
 def _finished(
     instance: Instance, reached: Generated, still: Open, dive: Dive, effort: Effort
 ) -> list[tuple[Pattern, int]]:
     """The rest by an integer programme, where it is small enough."""
-    if sum(reached.relaxed.uses) > dive.whole_from:
+    if not ends_at_once(reached, dive):
         return []
     return list(covered(instance, reached.patterns, still, nodes=effort.dive_nodes).uses or ())
 

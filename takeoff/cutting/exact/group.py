@@ -7,7 +7,7 @@ from itertools import islice
 
 from takeoff.cutting.exact.certificate import Certificate
 from takeoff.cutting.exact.columns import Generated, bounded, whole_job
-from takeoff.cutting.exact.dive import dived
+from takeoff.cutting.exact.dive import dived, ends_at_once
 from takeoff.cutting.exact.effort import Effort, Meter, patient
 from takeoff.cutting.exact.instance import Instance
 from takeoff.cutting.exact.integer import covered
@@ -143,9 +143,11 @@ def _dives(
     meter: Meter,
 ) -> Plan | None:
     dives = effort.dives[: effort.big_dives] if len(instance.items) >= effort.big_items else effort.dives
-    for dive in dives:
+    for at, dive in enumerate(dives):
         if plan is not None and (meter.stopped or _is_least(instance, plan, certificate)):
             break
+        if any(ends_at_once(root, dive) and ends_at_once(root, earlier) for earlier in dives[:at]):
+            continue  # the same programme again
         found = dived(instance, pool, root, dive, effort, meter if plan else patient())
         plan = min((p for p in (plan, found) if p), key=lambda one: _rank(instance, one), default=None)
     return plan

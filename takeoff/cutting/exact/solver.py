@@ -9,6 +9,13 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import highspy
 
+_OPTIONS = (
+    ("output_flag", False),
+    ("threads", 1),
+    ("random_seed", 0),
+    ("parallel", "off"),
+    ("mip_allow_restart", False),
+)
 _ROUNDING = 0.999
 """Of a step: a solution this near the bound is the best, all values being whole steps."""
 
@@ -32,11 +39,14 @@ class Sparse:
 
 
 def quiet_solver() -> highspy.Highs:
-    """A new solver. One thread: the number holds for the whole process, and another one later would fail."""
+    """A new solver. One thread: the number holds for the whole process, and another one later would fail.
+
+    Restarts of the integer search are off: of programmes as small as these, each costs more than it saves.
+    """
     import highspy
 
     solver: highspy.Highs = highspy.Highs()  # type: ignore[no-untyped-call]  # its stubs leave this one out
-    for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 0), ("parallel", "off")):
+    for option, value in _OPTIONS:
         checked(solver.setOptionValue(option, value))
     return solver
 
