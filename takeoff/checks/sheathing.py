@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 from takeoff.findings import Finding, Severity
 from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
 from takeoff.model.face import Face
 from takeoff.model.panel import Panel
+from takeoff.plan.footprint import side_names
 from takeoff.plan.schema import Building
 
 NO_SUPPORT = "sheathing.no-support"
@@ -33,6 +35,31 @@ def panel_supports(building: FramedBuilding, plan: Building) -> Iterator[Finding
             yield _finding(
                 ONE_SUPPORT, building, face, f"{pieces} of {face.name} on fewer than two supports: block them"
             )
+
+
+def foot_of_walls(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """How far the sheets of the outside walls reach down over a framed floor, and what that leaves bare."""
+    if plan.floors.main is None:
+        return
+    reached: dict[float, list[Face]] = {}
+    sides = set(side_names(plan))
+    for face in building.faces:
+        if face.name in sides and face.cover:
+            reached.setdefault(round(-face.outline.bounds[1], 6), []).append(face)
+    for below, faces in sorted(reached.items()):
+        longest = max(top - bottom for _, bottom, _, top in (face.outline.bounds for face in faces))
+        laid = f"the sheets reach {format_length(below)} below the deck, over the edge of the floor"
+        bare = "the sheets end at the deck: what covers the edge of the floor isn't in this take-off"
+        yield Finding(
+            rule="sheathing.foot",
+            severity=Severity.NOTE,
+            message=f"{laid if below else bare} ({format_length(longest)} from foot to top at the most); write"
+            " walls: sheathing: down_to: sill, rim or deck",
+            place=faces[0].written,
+            building=building.name,
+            where=f"{', '.join(face.name for face in faces)} wall{'s' if len(faces) > 1 else ''}",
+            found=format_length(below),
+        )
 
 
 def _supports(face: Face, panel: Panel) -> int:

@@ -29,12 +29,12 @@ class Rows:
 NO_ROWS = Rows(blocks=(), joints=())
 
 
-def rows_of(wall: Wall, covered: float, longest_sheet: float | None) -> Rows:
+def rows_of(wall: Wall, covered: tuple[float, float], longest_sheet: float | None) -> Rows:
     """Rows of a wall.
 
     Args:
         wall: with its rake, if it has one.
-        covered: height of its sheathing [in].
+        covered: from where to where its sheathing reaches [in].
         longest_sheet: longest sheet it is covered with [in]; None where none is ordered.
     """
     tall = _tall_rows(wall)
@@ -57,15 +57,15 @@ def _tall_rows(wall: Wall) -> tuple[float, ...]:
     return tuple(apart * k for k in range(1, count))
 
 
-def _made_for(covered: float, longest: float, there: tuple[float, ...]) -> tuple[float, ...]:
+def _made_for(covered: tuple[float, float], longest: float, there: tuple[float, ...]) -> tuple[float, ...]:
     """Rows that the sheets need beside those that are there, from the bottom up."""
     made: list[float] = []
-    here = 0.0
-    while covered - here > longest + TOLERANCE.length:
+    here, top = covered
+    while top - here > longest + TOLERANCE.length:
         reach = [v for v in there if here + LEAST_PIECE_IN <= v <= here + longest + TOLERANCE.length]
         if reach:
             here = max(reach)
             continue
-        here = min(here + longest, covered - LEAST_PIECE_IN)
+        here = min(here + longest, top - LEAST_PIECE_IN)
         made.append(here)
     return tuple(made)

@@ -10,6 +10,7 @@ from takeoff.catalog.profiles import profile
 from takeoff.catalog.sheets import sheet_product
 from takeoff.framing.block_rows import NO_ROWS, Rows, rows_of
 from takeoff.framing.covered import cover, covered_edges, shown
+from takeoff.framing.floor_lap import lapped
 from takeoff.framing.rake_ends import carried
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.wall import Wall
@@ -34,13 +35,14 @@ class WallCover:
 
 
 def wall_cover(building: Building, wall: Wall, frame: RoofFrame) -> WallCover:
-    """From the bottom of the bottom plate to the top of the cap plate, or up into the gable."""
+    """From the bottom of the bottom plate, or of what it stands on, to the top of the cap plate or into the gable."""
     product = building.walls.for_side(wall.side.name).sheathing
     length = wall.side.length_in
-    flat = rectangle(0.0, 0.0, length, wall.height, ("bottom", "end", "top", "end"))
-    edges = _gable(building, wall, frame) if wall.rake else flat
+    foot = -lapped(building, wall.side.name)
+    flat = rectangle(0.0, foot, length, wall.height, ("bottom", "end", "top", "end"))
+    edges = _gable(building, wall, frame, foot) if wall.rake else flat
     longest = max(length for _, length in sheet_product(product).sizes) if product else None
-    return WallCover(product=product, edges=edges, rows=rows_of(wall, Outline(edges).bounds[3], longest))
+    return WallCover(product=product, edges=edges, rows=rows_of(wall, (foot, Outline(edges).bounds[3]), longest))
 
 
 def wall_face(wall: Wall, cover: WallCover) -> Face:
@@ -78,8 +80,8 @@ def partition_face(wall: Wall) -> Face:
     return replace(face, seen_from="its right-hand side, the end written first at the left")
 
 
-def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]:
-    """Up to the top of the end rafters, or to the underside of the outlookers that cross them."""
+def _gable(building: Building, wall: Wall, frame: RoofFrame, foot: float) -> tuple[Edge, ...]:
+    """From the foot of the sheets to the top of the end rafters, or the underside of outlookers that cross them."""
     if wall.rake is None:
         raise ValueError(f"{wall.side.name} has no rake")
     outlookers = carried(building.roof)
@@ -95,7 +97,7 @@ def _gable(building: Building, wall: Wall, frame: RoofFrame) -> tuple[Edge, ...]
         lift = level.top - level.bottom if level and level_here else _lift(frame, (b[1] - a[1]) / (b[0] - a[0]), under)
         corners += [(u, v + lift) for u, v in (a, b)]
     top = [c for k, c in enumerate(corners) if k == 0 or dist(c, corners[k - 1]) > TOLERANCE.length * 10]
-    return ring([(0.0, 0.0), (length, 0.0), *reversed(top)], ("bottom", "end", *["rake"] * (len(top) - 1), "end"))
+    return ring([(0.0, foot), (length, foot), *reversed(top)], ("bottom", "end", *["rake"] * (len(top) - 1), "end"))
 
 
 def _beside_hips(a: Point, b: Point, level: LevelTop) -> tuple[Point, Point]:

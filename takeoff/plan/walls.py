@@ -31,6 +31,7 @@ from takeoff.plan.openings import HeaderAt, Opening
 from takeoff.plan.partitions import Partition
 
 Frame = Literal["platform", "balloon"]
+DownTo = Literal["sill", "rim", "deck"]
 
 
 class WallSheathing(Block):
@@ -38,6 +39,9 @@ class WallSheathing(Block):
 
     product: SheetName
     """Sheet, such as osb-7/16."""
+    down_to: DownTo | None = None
+    """How far down the sheets of outside walls on a framed floor reach: over rim and mud sill, over the rim, or to the
+    deck, so that the rim stays bare. Left out: sill; deck where the floor has an outline of its own."""
 
 
 class Sill(Block):
@@ -105,6 +109,8 @@ class WallSettings:
     frame: Frame
     sheathing: str | None
     """Sheet product; None where no sheathing is ordered."""
+    down_to: DownTo | None
+    """What its foot reaches, as the plan says."""
     bearing_in: float
     """Width of what rafters stand on [in]: of its plates, or of a beam."""
     rake_plates: bool = False
@@ -163,6 +169,7 @@ class Walls(Block):
             plates_grade=self.plates_grade,
             frame=own.frame or self.frame,
             sheathing=sheathing.product if sheathing else None,
+            down_to=sheathing.down_to if sheathing else None,
             rake_plates=self.rake_plates if own.rake_plates is None else own.rake_plates,
             bearing_in=profile(own.studs or self.studs).depth_in,
         )
