@@ -27,4 +27,11 @@ def _lines(takeoff: Takeoff) -> Iterator[str]:
 
 def _line(line: OrderLine, wide: int) -> str:
     unit = "" if line.unit == "each" else f" {line.unit}"
-    return f"{line.qty_order:>{wide}}{unit}  {line.item}{' (special order)' if line.special else ''}"
+    special = " (special order)" if line.special else ""
+    return f"{line.qty_order:>{wide}}{unit}  {line.item}{special}{used_for(line)}"
+
+
+def used_for(line: OrderLine) -> str:
+    """Where it is used, in brackets; nothing where its name says so."""
+    told = [name for name in line.used_for if name.removesuffix("s") != line.grade]
+    return f" [{', '.join(told)}]" if told else ""

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from takeoff.catalog.roles import load_words
 from takeoff.model.order import OrderLine
+from takeoff.sheets.order_text import used_for
 from takeoff.sheets.workbook.allowances import allowances_of, key_of
 from takeoff.sheets.workbook.items import items_of
 from takeoff.sheets.workbook.page import Cell, Heading, Page
@@ -91,7 +92,7 @@ class _LineWriter:
         return (
             Cell(line.load, Style.COUNT),
             Cell(item.number, Style.COUNT),
-            Cell(f"{line.item} (special order)" if line.special else line.item, Style.TEXT),
+            Cell(f"{line.item}{' (special order)' if line.special else ''}{used_for(line)}", Style.TEXT),
             Cell(self._allowances[key_of(line)].name, Style.TEXT),
             Cell(line.qty_net, Style.COUNT),
             Cell(
