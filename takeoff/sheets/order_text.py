@@ -9,6 +9,9 @@ from takeoff.catalog.roles import load_words
 from takeoff.model.order import OrderLine
 from takeoff.model.takeoff import Takeoff
 
+_UNIT = 2
+"""Letters that a unit has: ``lb``, ``ft``; pieces have none."""
+
 
 def order_txt(takeoff: Takeoff) -> bytes:
     """The message, without prices; quantities have their allowances."""
@@ -26,9 +29,9 @@ def _lines(takeoff: Takeoff) -> Iterator[str]:
 
 
 def _line(line: OrderLine, wide: int) -> str:
-    unit = "" if line.unit == "each" else f" {line.unit}"
+    unit = f" {'' if line.unit == 'each' else line.unit:<{_UNIT}}"
     special = " (special order)" if line.special else ""
-    return f"{line.qty_order:>{wide}}{unit}  {line.item}{special}{used_for(line)}"
+    return f"{line.qty_order:>{wide}}{unit} {line.item}{special}{used_for(line)}"
 
 
 def used_for(line: OrderLine) -> str:

@@ -71,6 +71,7 @@ def write_order(page: Page, lines: Sequence[OrderLine]) -> None:
         rows = [page.add(writer.cells(line)) for line in group]
         _add_sum(page, f"Sum of load {load}", group, range(rows[0], rows[-1] + 1))
     body = range(first, page.next_row)
+    page.filter(body, len(_HEADINGS))
     _add_sum(page, "Sum of all loads", lines, body)
     for name, column in _RANGES.items():
         page.name_range(name, column, body)

@@ -110,6 +110,10 @@ class Page:
         """Give a part of a column a name that formulas on every sheet can use."""
         self._workbook.define_name(name, f"='{self.name}'!${column}${rows.start}:${column}${rows.stop - 1}")
 
+    def filter(self, rows: range, columns: int) -> None:
+        """Let the rows under the head that stands right above them be filtered."""
+        self._sheet.autofilter(rows.start - 2, 0, rows.stop - 2, columns - 1)
+
     def only_numbers(self, column: str, rows: range, *, most: float | None, hint: str) -> None:
         """Let nothing but numbers from zero up be typed into a part of a column."""
         allowed: dict[str, object] = (

@@ -55,7 +55,7 @@ _SHARE = "0.0%"
 _HEAD: Properties = {"bold": True, "bottom": 2, "top": 1, "text_wrap": True, "valign": "bottom"}
 _BODY: Properties = {"bottom": 1, "bottom_color": "#B4B4B4", "valign": "top"}
 _WORDS: Properties = {**_BODY, "align": "left", "indent": 1}  # so that words don't touch the number before them
-_NUMBER: Properties = {**_BODY, "align": "right"}
+_NUMBER: Properties = {**_BODY, "align": "right", "indent": 1}
 _SUM: Properties = {"bold": True, "top": 1, "bottom": 1, "valign": "top"}
 # Cells to fill in stay open where a sheet is protected.
 _INPUT: Properties = {"border": 1, "bg_color": "#FFF6CC", "align": "right", "valign": "top", "locked": False}
@@ -65,7 +65,7 @@ _LOOKS: Mapping[Style, Properties] = {
     Style.LOUD: {"bold": True},
     Style.PLAIN: {},
     Style.HEAD: {**_HEAD, "align": "left", "indent": 1},
-    Style.HEAD_NUMBER: {**_HEAD, "align": "right"},
+    Style.HEAD_NUMBER: {**_HEAD, "align": "right", "indent": 1},
     Style.BAND: {"bold": True, "bg_color": "#E4E4E4", "top": 1},
     Style.TEXT: _WORDS,
     Style.WRAP: {**_WORDS, "text_wrap": True},
@@ -76,9 +76,9 @@ _LOOKS: Mapping[Style, Properties] = {
     Style.AREA: {**_NUMBER, "num_format": "#,##0.0"},
     Style.MONEY: {**_NUMBER, "num_format": _MONEY},
     Style.SUM_TEXT: {**_SUM, "align": "left", "indent": 1},
-    Style.SUM_TENTHS: {**_SUM, "align": "right", "num_format": _TENTHS},
-    Style.SUM_WEIGHT: {**_SUM, "align": "right", "num_format": _WEIGHT},
-    Style.SUM_MONEY: {**_SUM, "align": "right", "num_format": _MONEY},
+    Style.SUM_TENTHS: {**_SUM, "align": "right", "indent": 1, "num_format": _TENTHS},
+    Style.SUM_WEIGHT: {**_SUM, "align": "right", "indent": 1, "num_format": _WEIGHT},
+    Style.SUM_MONEY: {**_SUM, "align": "right", "indent": 1, "num_format": _MONEY},
     Style.INPUT_SHARE: {**_INPUT, "num_format": _SHARE},
     Style.INPUT_MONEY: {**_INPUT, "num_format": _MONEY},
     Style.INPUT_TEXT: {**_INPUT, "align": "left"},
