@@ -21,7 +21,8 @@ def test_the_message_says_what_a_line_is_used_for_unless_its_grade_does(cabin_ta
 
 def test_beams_weigh_the_same_in_the_book_and_in_the_workbook(cabin_takeoff: Takeoff) -> None:
     book = openpyxl.load_workbook(io.BytesIO(order_xlsx(cabin_takeoff)), data_only=True)
-    shown = {row[0]: f"{row[5]:,.0f} lb" for row in book["Weights"].iter_rows(values_only=True) if isinstance(row[5], float)}
+    rows = book["Weights"].iter_rows(values_only=True)
+    shown = {row[0]: f"{row[5]:,.0f} lb" for row in rows if isinstance(row[5], float)}
     told = {row.mark: row.weight for row in lifts(cabin_takeoff)}
     assert told
     assert told.items() <= shown.items()

@@ -11,6 +11,7 @@ from takeoff.model.stock import Board, Sheet, SheetPiece
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.comparison_words import buying_words, nesting_words
 from takeoff.sheets.cutting_words import begins_within
+from takeoff.sheets.sheet_words import sheet_proof_words
 from takeoff.sheets.workbook.page import Cell, Heading, Page
 from takeoff.sheets.workbook.styles import Style
 
@@ -113,6 +114,8 @@ def _cut_words(board: Board, denominator: int) -> Iterator[str]:
 def write_sheets(page: Page, takeoff: Takeoff) -> None:
     """Write one row a sheet."""
     page.line("Sizes are joint to joint: the gap between sheets comes off each piece. The strength axis runs along.")
+    for proof in takeoff.sheets.proofs:
+        page.line(sheet_proof_words(proof))
     page.headings(_SHEET_HEADINGS, held=True)
     first = page.next_row
     denominator = takeoff.settings.denominator
