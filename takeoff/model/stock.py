@@ -202,6 +202,8 @@ class LayUpKind(enum.StrEnum):
     COURSES = "other courses"
     WHOLE_COURSE = "whole sheets of the exposed grade"
     ALL_EXPOSED = "all of the exposed grade"
+    RUN_PAST = "run past the openings"
+    BROKEN = "broken at the openings"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

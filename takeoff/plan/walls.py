@@ -9,6 +9,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field
 
 from takeoff.catalog.profiles import profile
+from takeoff.model.face import AtOpenings
 from takeoff.plan.block import Block
 from takeoff.plan.by_name import ByName
 from takeoff.plan.fields import (
@@ -38,6 +39,9 @@ class WallSheathing(Block):
 
     product: SheetName
     """Sheet, such as osb-7/16."""
+    at_openings: AtOpenings | None = None
+    """run_past: whole sheets go over windows and doors, which are cut out afterwards. broken: sheets end at the sides
+    of openings, smaller pieces go over and under them. The other way's price is told. Left out: run_past."""
 
 
 class Sill(Block):
@@ -105,6 +109,8 @@ class WallSettings:
     frame: Frame
     sheathing: str | None
     """Sheet product; None where no sheathing is ordered."""
+    at_openings: AtOpenings
+    """How its sheets meet openings."""
     bearing_in: float
     """Width of what rafters stand on [in]: of its plates, or of a beam."""
     rake_plates: bool = False
@@ -163,6 +169,9 @@ class Walls(Block):
             plates_grade=self.plates_grade,
             frame=own.frame or self.frame,
             sheathing=sheathing.product if sheathing else None,
+            at_openings=next(
+                (one.at_openings for one in (own.sheathing, self.sheathing) if one and one.at_openings), "run_past"
+            ),
             rake_plates=self.rake_plates if own.rake_plates is None else own.rake_plates,
             bearing_in=profile(own.studs or self.studs).depth_in,
         )

@@ -11,6 +11,7 @@ from takeoff.measure import format_inches
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.cautions import CAUTIONS, PLACEHOLDER_MONEY
 from takeoff.sheets.cutting_words import proven
+from takeoff.sheets.grade_words import opening_words
 from takeoff.sheets.workbook.page import Cell, Heading, Page
 from takeoff.sheets.workbook.styles import Style
 
@@ -77,6 +78,7 @@ def _settings(takeoff: Takeoff) -> tuple[tuple[str, str], ...]:
         ("Wood", f"{settings.species}, {density(settings.species):.1f} lb a cubic foot"),
         ("Board cutting", _proof(takeoff)),
         *_proofs(takeoff),
+        *(("Sheets at openings", words) for words in opening_words(takeoff)),
     )
 
 
