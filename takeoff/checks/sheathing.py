@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from takeoff.catalog.rules import rule
+from takeoff.checks.verdict import verdict
 from takeoff.findings import Finding, Severity
 from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
 from takeoff.model.face import Face
 from takeoff.model.panel import Panel
+from takeoff.plan.footprint import side_names
 from takeoff.plan.schema import Building
 
 NO_SUPPORT = "sheathing.no-support"
@@ -32,6 +36,26 @@ def panel_supports(building: FramedBuilding, plan: Building) -> Iterator[Finding
             pieces = f"{len(single)} piece{'s' if len(single) > 1 else ''} ({marks})"
             yield _finding(
                 ONE_SUPPORT, building, face, f"{pieces} of {face.name} on fewer than two supports: block them"
+            )
+
+
+def wall_studs(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Walls whose studs stand further apart than their sheets may span; those that keep the rule aren't told."""
+    limit = rule("sheathing.wall-studs")
+    names = side_names(plan)
+    for face in building.faces:
+        spacing = plan.walls.for_side(face.name).spacing_in
+        covered = face.kind == "wall" and face.cover is not None and face.name in names
+        if covered and spacing > limit.value + TOLERANCE.length:
+            yield verdict(
+                limit,
+                passed=False,
+                building=building.name,
+                where=f"{face.name} wall",
+                found=f"studs {format_length(spacing)} apart",
+                limit=format_length(limit.value),
+                place=face.written,
+                advice="set them nearer, or have the wall designed",
             )
 
 
