@@ -27,6 +27,7 @@ from takeoff.framing.runs import rejoined
 from takeoff.model.building import FramedBuilding
 from takeoff.model.marks import mark_buildings
 from takeoff.model.takeoff import BookSettings, Settings, Takeoff
+from takeoff.order.fasteners import count_fasteners, edge_block_notes
 from takeoff.order.findings import order_findings
 from takeoff.order.hardware import count_hardware
 from takeoff.order.lines import order_lines
@@ -86,6 +87,8 @@ def take_off(path: Path, settings_file: Path | None = None) -> Takeoff:
         lumber=lumber,
         sheets=sheets,
         hardware=count_hardware(buildings),
+        fasteners=count_fasteners(buildings),
+        buildings=buildings,
         waste=asked.waste,
         prices=prices,
         species=settings.species,
@@ -95,6 +98,7 @@ def take_off(path: Path, settings_file: Path | None = None) -> Takeoff:
         *weight_findings(
             order, buildings, species=settings.species, truck_lb=settings.truck_lb, lift_lb=settings.lift_lb
         ),
+        *edge_block_notes(buildings),
         *unused_notes(on_hand, pieces),
         *idle,
     )

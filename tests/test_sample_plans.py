@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from calculator import SOFFICE
+from changed_workbook import assert_follows
 from shop import SAMPLES
 
 from takeoff.findings import Severity
@@ -34,7 +36,9 @@ SHAPES = {
 
 
 @pytest.mark.parametrize("plan", PLANS, ids=lambda plan: plan.stem)
-def test_a_sample_plan_gives_its_roof_and_all_files(plan: Path, tmp_path: Path) -> None:
+def test_a_sample_plan_gives_its_roof_all_files_and_a_workbook_that_follows_a_change(
+    plan: Path, tmp_path: Path
+) -> None:
     takeoff = take_off(plan)
     roles = {member.role.name for building in takeoff.buildings for member in building.members}
     assert SHAPES[plan.stem] <= roles
@@ -42,6 +46,8 @@ def test_a_sample_plan_gives_its_roof_and_all_files(plan: Path, tmp_path: Path) 
     files = write_takeoff(takeoff, tmp_path / "results")
     assert {"order.xlsx", "cut_sheets.pdf", "takeoff.json", "rafters.csv"} <= set(files)
     assert all((tmp_path / "results" / name).stat().st_size for name in files)
+    if SOFFICE:  # here, since the plan is taken off already
+        assert_follows(takeoff, (tmp_path / "results" / "order.xlsx").read_bytes(), tmp_path)
 
 
 @pytest.mark.parametrize("plan", PLANS, ids=lambda plan: plan.stem)

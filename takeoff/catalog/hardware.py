@@ -19,6 +19,8 @@ class Hardware:
     """The joint it is counted from, in words."""
     by_profile: bool
     """Whether it is ordered to the size of the stick it holds."""
+    unit: str
+    """``each``, or ``ft`` for what is sold by its length."""
 
 
 @cache
@@ -26,7 +28,11 @@ def hardware_items() -> tuple[Hardware, ...]:
     """All hardware, in the order of the table."""
     return tuple(
         Hardware(
-            name=row.text("name"), words=row.text("words"), joins=row.text("joins"), by_profile=row.flag("by_profile")
+            name=row.text("name"),
+            words=row.text("words"),
+            joins=row.text("joins"),
+            by_profile=row.flag("by_profile"),
+            unit=row.one_of("unit", ("each", "ft")),
         )
         for row in read_table("hardware")
     )

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from takeoff.catalog.grades import grade, grades
 from takeoff.catalog.hardware import hardware_items
 from takeoff.catalog.lengths import stock_lengths
+from takeoff.catalog.nails import nails
 from takeoff.catalog.prices import PriceList, PriceRow
 from takeoff.catalog.profiles import Profile, profile, profiles
 from takeoff.catalog.sheets import sheet_products
@@ -42,7 +43,8 @@ def idle_rows(prices: PriceList, file: str) -> tuple[Finding, ...]:
 
 
 def _idle(row: PriceRow) -> Iterator[str]:
-    others = {*(product.name for product in sheet_products()), *(item.name for item in hardware_items())}
+    others = {product.name for product in sheet_products()}
+    others |= {item.name for item in hardware_items()} | {item.name for item in nails()}
     if row.item in others:
         return
     try:

@@ -7,7 +7,16 @@ from functools import cache
 from pathlib import Path
 
 from takeoff.catalog.csv_list import Cell, CsvList, CsvRow, read_list_text
-from takeoff.catalog.prices import UNITS, PriceKey, PriceList, PriceRow, board_feet_per_ft, grade_name, item_name
+from takeoff.catalog.prices import (
+    UNITS,
+    PriceKey,
+    PriceList,
+    PriceRow,
+    board_feet_per_ft,
+    grade_name,
+    is_by_lb,
+    item_name,
+)
 from takeoff.catalog.table import data_text
 from takeoff.findings import PlanError
 from takeoff.measure import MeasureError, parse_length
@@ -43,7 +52,8 @@ def read_prices(text: str, *, file: str) -> PriceList:
 
     Args:
         text: CSV, a header first. ``length_in`` is in inches, or a length with a foot mark (``16'``), or blank for any
-            length; ``grade`` is blank for any grade; ``unit`` is ``each``, ``ft`` or ``mbf``, blank for ``each``.
+            length; ``grade`` is blank for any grade; ``unit`` is ``each``, ``ft``, ``mbf`` or, for nails, ``lb``;
+            blank for ``each``, of nails for a pound.
         file: its name, for findings.
 
     Raises:
@@ -89,12 +99,15 @@ def _row(sheet: CsvList, cells: CsvRow) -> PriceRow | None:
 
 
 def _unit(sheet: CsvList, cell: Cell, item: str) -> str:
-    unit = cell.text.lower() or "each"
+    unit = cell.text.lower() or ("lb" if is_by_lb(item) else "each")
     if unit not in UNITS:
         message = f"unit {cell.text!r} isn't one of {', '.join(UNITS)}"
         sheet.say("unknown-unit", cell.place, message, found=cell.text)
     elif unit == "mbf" and not board_feet_per_ft(item):
         sheet.say("unknown-unit", cell.place, f"{item} isn't measured in board feet", found=cell.text)
+    elif (unit == "lb") != is_by_lb(item):
+        by_lb = "nails are ordered by the pound: write lb" if is_by_lb(item) else f"{item} isn't ordered by the pound"
+        sheet.say("unknown-unit", cell.place, by_lb, found=cell.text)
     return unit
 
 

@@ -8,14 +8,15 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from takeoff.catalog.grades import grade
+from takeoff.catalog.nails import nails
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.unknown import UnknownItem
 
 PLACEHOLDER = "placeholder, not a quotation"
 """Source of made-up prices; a list with such a row says so on the order."""
 
-UNITS = ("each", "ft", "mbf")
-"""A price is for one piece, for a foot of length, or for a thousand board feet."""
+UNITS = ("each", "ft", "mbf", "lb")
+"""A price is for one piece, for a foot of length, for a thousand board feet, or for a pound."""
 
 _PARTS_PER_IN = 32  # lengths are the same when they round to the same thirty-second
 
@@ -28,7 +29,7 @@ class PriceRow:
     """One line of a price list."""
 
     item: str
-    """Name of a profile, sheet product or hardware, as the catalog writes it."""
+    """Name of a profile, sheet product, hardware or nail, as the catalog writes it."""
     grade: str = ""
     """Empty: any grade."""
     length_in: float | None = None
@@ -46,6 +47,8 @@ class PriceRow:
             raise ValueError(f"a price is zero or more, not {self.price_usd}")
         if self.unit == "mbf" and not board_feet_per_ft(self.item):
             raise ValueError(f"{self.item} isn't measured in board feet")
+        if (self.unit == "lb") != is_by_lb(self.item):
+            raise ValueError(f"{self.item} is {'' if is_by_lb(self.item) else 'not '}sold by the pound")
 
     @property
     def key(self) -> PriceKey:
@@ -58,7 +61,7 @@ class PriceRow:
         Args:
             length_in: length of the piece [in], or None for what has no length.
         """
-        if self.unit == "each":
+        if self.unit in ("each", "lb"):
             return self.price_usd
         if length_in is None:
             return None
@@ -105,6 +108,11 @@ def board_feet_per_ft(item: str) -> float:
         return profile(item).board_feet_per_ft
     except UnknownItem:
         return 0.0
+
+
+def is_by_lb(item: str) -> bool:
+    """Whether an item is ordered by the pound, as nails are."""
+    return any(item == known.name for known in nails())
 
 
 def item_name(written: str) -> str:

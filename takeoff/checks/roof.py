@@ -215,21 +215,32 @@ def vent_area(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
 
 
 def sheathing_span(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
-    """Span rating of the roof's sheets against the rafters' spacing, their edges unsupported."""
+    """Span rating of the roof's sheets against the rafters' spacing: with their edges free, or held by clips."""
     spacing = plan.roof.rafters.spacing
     for name in sorted({plan.roof.sheathing.field, plan.roof.sheathing.exposed_product}):
         rating = sheet_product(name).span_rating
-        most = max_roof_span(rating, edge_support=False)
+        free, held = (max_roof_span(rating, edge_support=support) for support in (False, True))
+        most = free if spacing <= free + NEAR else held
         passed = spacing <= most + NEAR
-        advice = "" if passed else "; use clips, blocks or a thicker sheet"
+        clips = "on the clips that are in the order" if passed else "even on clips"
+        edges = "without edge support" if most == free else clips
+        faces = ", ".join(_laid_with(building, name)) or "the roof"
+        advice = "" if passed else f"; on {faces} set the rafters nearer, or lay a thicker sheet"
         yield Finding(
             rule="sheathing.span",
             severity=Severity.NOTE if passed else Severity.WARNING,
             message=f"{name} (span rating {rating}) on supports {format_length(spacing)} apart, "
-            f"at most {format_length(most)} without edge support{advice}",
+            f"at most {format_length(most)} {edges}{advice}",
             building=building.name,
             section="span-rating table (recalled, to be looked up)",
             where="roof sheathing",
             found=format_length(spacing),
             limit=format_length(most),
         )
+
+
+def _laid_with(building: FramedBuilding, product: str) -> Iterator[str]:
+    """Names of the slopes that have pieces of a sheet."""
+    for face in building.faces:
+        if face.kind == "slope" and any(p.face == face.name and p.product == product for p in building.panels):
+            yield face.name

@@ -13,7 +13,7 @@ from takeoff.checks.rafters import hip_depth, lateral_support, notch_depth, seat
 from takeoff.checks.ridge_over import over_the_beam
 from takeoff.checks.roof import eave_overhang, rake_overhang, ridge, sheathing_span, vent_area
 from takeoff.checks.roof_openings import cut_rafters, opening_headers
-from takeoff.checks.sheathing import foot_of_walls, panel_supports
+from takeoff.checks.sheathing import foot_of_walls, panel_supports, wall_studs
 from takeoff.checks.ties import collars, ties
 from takeoff.checks.wall_information import braced_panels, studs_under_rafters
 from takeoff.checks.walls import posts_on_headers, short_sills, tall_studs
@@ -40,6 +40,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     sheathing_span,
     panel_supports,
     foot_of_walls,
+    wall_studs,
     opening_headers,
     cut_rafters,
     tall_studs,

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from takeoff.catalog.rules import rule
+from takeoff.checks.verdict import verdict
 from takeoff.findings import Finding, Severity
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
@@ -60,6 +62,26 @@ def foot_of_walls(building: FramedBuilding, plan: Building) -> Iterator[Finding]
             where=f"{', '.join(face.name for face in faces)} wall{'s' if len(faces) > 1 else ''}",
             found=format_length(below),
         )
+
+
+def wall_studs(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Walls whose studs stand further apart than their sheets may span; those that keep the rule aren't told."""
+    limit = rule("sheathing.wall-studs")
+    names = side_names(plan)
+    for face in building.faces:
+        spacing = plan.walls.for_side(face.name).spacing_in
+        covered = face.kind == "wall" and face.cover is not None and face.name in names
+        if covered and spacing > limit.value + TOLERANCE.length:
+            yield verdict(
+                limit,
+                passed=False,
+                building=building.name,
+                where=f"{face.name} wall",
+                found=f"studs {format_length(spacing)} apart",
+                limit=format_length(limit.value),
+                place=face.written,
+                advice="set them nearer, or have the wall designed",
+            )
 
 
 def _supports(face: Face, panel: Panel) -> int:

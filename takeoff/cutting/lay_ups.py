@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 from takeoff.catalog.prices import PriceList
 from takeoff.cutting.grade_ways import GradeWay, grade_ways
 from takeoff.cutting.offers import sheet_offers
+from takeoff.cutting.opening_ways import opening_ways
 from takeoff.cutting.sheet.descent import Descent
 from takeoff.cutting.sheet.lay_ups import chosen
 from takeoff.cutting.sheet.space import LayUps, Space, space_of
@@ -54,7 +56,8 @@ def building_lay_ups(building: FramedBuilding, prices: PriceList, kerf_in: float
                 edges[face.name] = tuple(course.v[0] for course in space.candidate(option).courses[1:])
         priced = all(offer.price_usd is not None for offer in offers)
         tried += _tried(building.name, space, best.options, best.others, priced=priced)
-        tried += (_grade_row(building.name, way, priced=priced) for way in grade_ways(space, sales))
+        others = chain(grade_ways(space, sales), opening_ways(space, sales))
+        tried += (_grade_row(building.name, way, priced=priced) for way in others)
     return BuildingLayUps(lay_ups=lay_ups, edges=edges, tried=tuple(tried))
 
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from takeoff.plan.openings import Opening
     from takeoff.plan.roof import Roof
     from takeoff.plan.schema import Building
-    from takeoff.plan.walls import Walls
+    from takeoff.plan.walls import Walls, WallSettings
 
 PLATES = 2
 """Top plate and cap plate."""
@@ -120,11 +120,15 @@ def _walls(main: Walls, spot: Spot) -> Walls:
             "grade": own.grade,
             # A shed dormer's cheeks run on to the rake: no hinge at the height of its front.
             "frame": "balloon" if spot.dormer.shape == "shed" else "platform",
-            "sheathing": WallSheathing(product=own.sheathing) if own.sheathing else None,
+            "sheathing": _sheathing(own),
             "openings": tuple(_windows(spot, spot.studs)),
             "by_side": ByName({}),
         }
     )
+
+
+def _sheathing(own: WallSettings) -> WallSheathing | None:
+    return WallSheathing(product=own.sheathing, at_openings=own.at_openings) if own.sheathing else None
 
 
 def _windows(spot: Spot, studs: Profile) -> Iterator[Opening]:

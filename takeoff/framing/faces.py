@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import dist
 from typing import TYPE_CHECKING
@@ -29,20 +30,22 @@ if TYPE_CHECKING:
 class WallCover:
     """What a wall is covered with, up to where, and the rows that its sheets are nailed to."""
 
-    product: str | None
+    sheets: Cover | None
     edges: tuple[Edge, ...]
     rows: Rows
 
 
 def wall_cover(building: Building, wall: Wall, frame: RoofFrame) -> WallCover:
     """From the bottom of the bottom plate, or of what it stands on, to the top of the cap plate or into the gable."""
-    product = building.walls.for_side(wall.side.name).sheathing
+    settings = building.walls.for_side(wall.side.name)
+    product = settings.sheathing
     length = wall.side.length_in
     foot = -lapped(building, wall.side.name)
     flat = rectangle(0.0, foot, length, wall.height, ("bottom", "end", "top", "end"))
     edges = _gable(building, wall, frame, foot) if wall.rake else flat
     longest = max(length for _, length in sheet_product(product).sizes) if product else None
-    return WallCover(product=product, edges=edges, rows=rows_of(wall, (foot, Outline(edges).bounds[3]), longest))
+    sheets = Cover(field=product, exposed=product, at_openings=settings.at_openings) if product else None
+    return WallCover(sheets=sheets, edges=edges, rows=rows_of(wall, (foot, Outline(edges).bounds[3]), longest))
 
 
 def wall_face(wall: Wall, cover: WallCover) -> Face:
@@ -57,15 +60,23 @@ def wall_face(wall: Wall, cover: WallCover) -> Face:
         outline=Outline(cover.edges, holes),
         placement=wall.bench.placement,
         supports=Supports(
-            centres=tuple(sorted({*stud_centres(wall), half, length - half})),
+            centres=tuple(sorted({*stud_centres(wall), *_jambs(wall, cover.sheets), half, length - half})),
             thickness=wall.studs.thickness_in,
             rows=cover.rows.joints,
             from_right=wall.from_right,
         ),
-        cover=Cover(field=cover.product, exposed=cover.product) if cover.product else None,
+        cover=cover.sheets,
         shown=None,
         written=wall.bench.written,
     )
+
+
+def _jambs(wall: Wall, sheets: Cover | None) -> Iterator[float]:
+    """Centres of the sticks beside the openings, which broken sheets end on."""
+    half = wall.studs.thickness_in / 2
+    for opening in wall.openings if sheets and sheets.at_openings == "broken" else ():
+        yield opening.u[0] - half
+        yield opening.u[1] + half
 
 
 def partition_face(wall: Wall) -> Face:
@@ -76,7 +87,7 @@ def partition_face(wall: Wall) -> Face:
         top = [p for part in wall.rake.runs((left, right)) for p in part]
         top = [p for k, p in enumerate(top) if k == 0 or dist(p, top[k - 1]) > TOLERANCE.length * 10]
         flat = ring([(left, 0.0), (right, 0.0), *reversed(top)], ("bottom", "end", *["top"] * (len(top) - 1), "end"))
-    face = wall_face(wall, WallCover(product=None, edges=flat, rows=NO_ROWS))
+    face = wall_face(wall, WallCover(sheets=None, edges=flat, rows=NO_ROWS))
     return replace(face, seen_from="its right-hand side, the end written first at the left")
 
 

@@ -11,6 +11,9 @@ from takeoff.geometry.placement import Placement
 
 FaceKind = Literal["wall", "slope", "floor"]
 
+AtOpenings = Literal["run_past", "broken"]
+"""How sheets of a wall meet its openings: they run past, to be cut out afterwards, or are broken at their sides."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Supports:
@@ -32,6 +35,8 @@ class Cover:
     field: str
     exposed: str
     """Wherever the underside shows."""
+    at_openings: AtOpenings = "run_past"
+    """Of a wall."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

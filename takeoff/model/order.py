@@ -29,6 +29,8 @@ class OrderLine:
     unit_price: float | None
     """[$] a unit; None where the price list has none."""
     special: bool = False
+    used_for: tuple[str, ...] = ()
+    """What is cut from it, as ``studs`` or ``roof``, what takes most of it first; empty where its name says so."""
 
     @property
     def cost(self) -> float | None:

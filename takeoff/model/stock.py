@@ -179,6 +179,13 @@ class SheetProof:
     """None where a price isn't known."""
     bound_usd: float | None
     """No way of cutting these panels in rows costs less [$]."""
+    sheet_bound: int = 0
+    """However they are cut, guillotine or not, these panels take no fewer sheets of the largest size."""
+
+    @property
+    def over(self) -> int:
+        """Sheets more than the bound, at most; several sizes on sale count alike."""
+        return self.sheets - self.sheet_bound
 
     @property
     def gap_pct(self) -> float | None:
@@ -195,6 +202,8 @@ class LayUpKind(enum.StrEnum):
     COURSES = "other courses"
     WHOLE_COURSE = "whole sheets of the exposed grade"
     ALL_EXPOSED = "all of the exposed grade"
+    RUN_PAST = "run past the openings"
+    BROKEN = "broken at the openings"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from itertools import groupby
 
 from takeoff.catalog.prices import PriceList
@@ -30,26 +31,32 @@ def board_lines(
     bought = (board for board in lumber.boards if not board.on_hand)
     for _, group in groupby(sorted(bought, key=_bought_as), key=_bought_as):
         boards = tuple(group)
-        yield _line(boards, _category(boards, category_of), allowances, prices, species)
+        line = _line(boards, _category(boards, category_of), allowances, prices, species)
+        yield replace(line, used_for=_used_for(boards, category_of))
 
 
 def _bought_as(board: Board) -> tuple[object, ...]:
     return (board.load, natural_key(board.profile), board.grade, board.stock_length_in, board.special)
 
 
-def _category(boards: tuple[Board, ...], category_of: dict[str, str]) -> str:
-    """What most of the length cut from equal boards is for: it decides their allowance.
+def _category(boards: tuple[Board, ...], category_of: Mapping[str, str]) -> str:
+    """What most of equal boards is for: it decides their allowance.
 
     A board may hold pieces of several categories (a block from the rest of a plate), and a yard sees only boards.
     Engineered wood is ordered as beams whatever it carries: it is cut to order and has no culls.
     """
     if profile(boards[0].profile).kind is Kind.ENGINEERED:
         return _ENGINEERED_CATEGORY
+    return _used_for(boards, category_of)[0]
+
+
+def _used_for(boards: tuple[Board, ...], category_of: Mapping[str, str]) -> tuple[str, ...]:
+    """Categories of the pieces cut from equal boards; the one with the greatest length first."""
     lengths = dict.fromkeys(CATEGORIES, 0.0)
     for board in boards:
         for cut in board.cuts:
             lengths[category_of[cut.mark]] += cut.length_in
-    return max(CATEGORIES, key=lambda category: lengths[category])
+    return tuple(sorted((name for name in CATEGORIES if lengths[name]), key=lambda name: -lengths[name]))
 
 
 def _line(

@@ -39,7 +39,7 @@ def _loads(lines: Iterable[OrderLine], truck_lb: float | None) -> Iterator[Findi
             yield Finding(
                 rule="order.truck",
                 severity=Severity.WARNING,
-                message=f"{load_words(load)} weigh {weight:,.0f} lb, the truck takes {truck_lb:,.0f} lb:"
+                message=f"{load_words(load)}: {weight:,.0f} lb in all, the truck takes {truck_lb:,.0f} lb:"
                 f" {trips(weight, truck_lb)} trips at the least",
                 where=f"load {load}",
                 found=f"{weight:,.0f} lb",

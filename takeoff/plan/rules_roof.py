@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.rules import rule
-from takeoff.catalog.sheets import sheet_product
+from takeoff.catalog.sheets import SheetProduct, sheet_product, sheet_products
 from takeoff.findings import Severity
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
@@ -156,7 +156,10 @@ def sheathing_flush(building: Building) -> Iterator[Flaw]:
     step = abs(field.thickness_in - exposed.thickness_in)
     if step:
         step_text = format_length(step, denominator=32)
-        message = f"{exposed.name} and {field.name} differ in thickness: a step of {step_text}"
+        message = (
+            f"{exposed.name} and {field.name} differ in thickness: a step of {step_text} where they meet on every slope"
+            f" that shows; {_alike_words(field, exposed)}"
+        )
         yield Flaw(
             rule="sheathing.thickness",
             loc=loc,
@@ -166,5 +169,22 @@ def sheathing_flush(building: Building) -> Iterator[Flaw]:
             limit=format_length(field.thickness_in, denominator=32),
         )
     if exposed.face != "premium":
-        message = f"the underside of {exposed.name} shows, and it isn't sanded"
+        sanded = ", ".join(one.name for one in sheet_products() if one.face == "premium")
+        message = f"the underside of {exposed.name} shows, and it isn't sanded: {sanded} are"
         yield Flaw(rule="plan.doubtful", loc=loc, message=message, severity=Severity.WARNING)
+
+
+def _alike_words(field: SheetProduct, exposed: SheetProduct) -> str:
+    """Which sheets would lie in one plane."""
+    pairs = [f"{other.name} with {field.name}" for other in _as_thick_as(field, exposed.face)]
+    pairs += [f"{other.name} with {exposed.name}" for other in _as_thick_as(exposed, field.face)]
+    fur = "fur the rafters under the thinner one"
+    return f"lay {' or '.join(pairs)}, or {fur}" if pairs else fur
+
+
+def _as_thick_as(product: SheetProduct, face: str) -> Iterator[SheetProduct]:
+    """Sheets for roofs of a product's thickness, with another face."""
+    for other in sheet_products():
+        alike = other.thickness_in == product.thickness_in and other.face == face and not other.for_floors
+        if alike and other.name != product.name:
+            yield other

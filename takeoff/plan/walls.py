@@ -9,6 +9,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field
 
 from takeoff.catalog.profiles import profile
+from takeoff.model.face import AtOpenings
 from takeoff.plan.block import Block
 from takeoff.plan.by_name import ByName
 from takeoff.plan.fields import (
@@ -42,6 +43,9 @@ class WallSheathing(Block):
     down_to: DownTo | None = None
     """How far down the sheets of outside walls on a framed floor reach: over rim and mud sill, over the rim, or to the
     deck, so that the rim stays bare. Left out: sill; deck where the floor has an outline of its own."""
+    at_openings: AtOpenings | None = None
+    """run_past: whole sheets go over windows and doors, which are cut out afterwards. broken: sheets end at the sides
+    of openings, smaller pieces go over and under them. The other way's price is told. Left out: run_past."""
 
 
 class Sill(Block):
@@ -111,6 +115,8 @@ class WallSettings:
     """Sheet product; None where no sheathing is ordered."""
     down_to: DownTo | None
     """What its foot reaches, as the plan says."""
+    at_openings: AtOpenings
+    """How its sheets meet openings."""
     bearing_in: float
     """Width of what rafters stand on [in]: of its plates, or of a beam."""
     rake_plates: bool = False
@@ -170,6 +176,9 @@ class Walls(Block):
             frame=own.frame or self.frame,
             sheathing=sheathing.product if sheathing else None,
             down_to=sheathing.down_to if sheathing else None,
+            at_openings=next(
+                (one.at_openings for one in (own.sheathing, self.sheathing) if one and one.at_openings), "run_past"
+            ),
             rake_plates=self.rake_plates if own.rake_plates is None else own.rake_plates,
             bearing_in=profile(own.studs or self.studs).depth_in,
         )

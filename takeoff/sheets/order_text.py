@@ -9,6 +9,9 @@ from takeoff.catalog.roles import load_words
 from takeoff.model.order import OrderLine
 from takeoff.model.takeoff import Takeoff
 
+_UNIT = 2
+"""Letters that a unit has: ``lb``, ``ft``; pieces have none."""
+
 
 def order_txt(takeoff: Takeoff) -> bytes:
     """The message, without prices; quantities have their allowances."""
@@ -26,5 +29,12 @@ def _lines(takeoff: Takeoff) -> Iterator[str]:
 
 
 def _line(line: OrderLine, wide: int) -> str:
-    unit = "" if line.unit == "each" else f" {line.unit}"
-    return f"{line.qty_order:>{wide}}{unit}  {line.item}{' (special order)' if line.special else ''}"
+    unit = f" {'' if line.unit == 'each' else line.unit:<{_UNIT}}"
+    special = " (special order)" if line.special else ""
+    return f"{line.qty_order:>{wide}}{unit} {line.item}{special}{used_for(line)}"
+
+
+def used_for(line: OrderLine) -> str:
+    """Where it is used, in brackets; nothing where its name says so."""
+    told = [name for name in line.used_for if name.removesuffix("s") != line.grade]
+    return f" [{', '.join(told)}]" if told else ""

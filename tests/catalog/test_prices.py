@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from takeoff.catalog.grades import grades
 from takeoff.catalog.hardware import hardware_items
 from takeoff.catalog.lengths import stock_lengths
+from takeoff.catalog.nails import nails
 from takeoff.catalog.price_reader import builtin_prices, read_price_file, read_prices
 from takeoff.catalog.prices import PriceRow
 from takeoff.catalog.profiles import profile
@@ -54,11 +55,13 @@ def test_the_built_in_list_prices_every_sheet_in_every_size_and_all_hardware():
         for _, length in product.sizes:
             assert builtin_prices().lookup(product.name, "", length)
     for item in hardware_items():
-        assert builtin_prices().lookup(item.name)
+        assert builtin_prices().lookup(item.name, "", 12.0)
+    for nail in nails():
+        assert builtin_prices().lookup(nail.name)
 
 
 def test_every_built_in_item_and_grade_is_in_the_catalog():
-    others = {product.name for product in sheet_products()} | {item.name for item in hardware_items()}
+    others = {known.name for known in (*sheet_products(), *hardware_items(), *nails())}
     for row in builtin_prices().rows:
         assert row.item in others or profile(row.item).name == row.item
         assert row.grade in {"", *(known.name for known in grades())}
@@ -112,6 +115,8 @@ def test_a_list_as_a_spreadsheet_saves_it_is_taken():
         ("2x6,no2,16,each,5", "prices.bad-length", 9),
         ("2x6,no2,96,dozen,5", "prices.unknown-unit", 12),
         ("cdx-5/8,,96,mbf,5", "prices.unknown-unit", 13),
+        ("cdx-5/8,,96,lb,5", "prices.unknown-unit", 13),
+        ("8d common,,,each,5", "prices.unknown-unit", 13),
         (",no2,96,each,5", "prices.missing-item", 1),
         ("2x6,no2,96,each", "prices.ragged-row", 1),
         ('"2x6,no2,96,each,5', "prices.bad-line", 0),
@@ -180,8 +185,15 @@ def test_any_text_is_a_list_or_findings(free, likely):
 
 
 @pytest.mark.parametrize(
-    "wrong", [{"price_usd": -1.0}, {"price_usd": float("nan")}, {"unit": "box"}, {"item": "osb-7/16", "unit": "mbf"}]
+    "wrong",
+    [
+        {"price_usd": -1.0},
+        {"price_usd": float("nan")},
+        {"unit": "box"},
+        {"item": "osb-7/16", "unit": "mbf"},
+        {"unit": "lb"},
+    ],
 )
 def test_an_impossible_price_can_not_be_made(wrong):
-    with pytest.raises(ValueError, match=r"price|board feet"):
+    with pytest.raises(ValueError, match=r"price|board feet|pound"):
         PriceRow(**{"item": "2x4", "price_usd": 1.0, **wrong})

@@ -50,7 +50,7 @@ def test_deliveries_are_numbered_from_one_to_five():
 
 
 def test_waste_covers_every_category_of_the_order():
-    assert set(waste_categories()) == {*CATEGORIES, "sheathing", "hardware"}
+    assert set(waste_categories()) == {*CATEGORIES, "sheathing", "hardware", "fasteners"}
     with pytest.raises(UnknownItem, match="did you mean 'rafters'"):
         default_waste_pct("rafter")
 

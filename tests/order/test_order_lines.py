@@ -106,7 +106,7 @@ def test_a_special_length_is_ordered_and_says_so():
     assert (line.item, line.special, line.load) == ("2x6 trim, 32'-0\"", True, 4)
 
 
-def test_lines_stand_by_load_then_category():
+def test_lines_stand_by_load_then_as_a_yard_keeps_them():
     lines = order(
         BEAM,
         *RAFTERS,
@@ -116,10 +116,10 @@ def test_lines_stand_by_load_then_category():
         hardware=(HardwareCount(name="hurricane-tie", profile="", qty=48),),
     )
     assert [(line.load, line.category) for line in lines] == [
-        (1, "studs"),
+        (1, "studs"),  # 2x4 by 7'-8 5/8" before 2x4 by 12'
         (1, "plates"),
+        (2, "rafters"),  # sawn lumber before glued
         (2, "beams"),
-        (2, "rafters"),
         (2, "hardware"),
         (3, "sheathing"),
     ]

@@ -102,3 +102,4 @@ def test_a_warning_does_not_refuse_a_plan() -> None:
     written, told = read_plan(Path(__file__).parent / "bad" / "sheathing_steps.yaml")
     assert written.plan.job == "Reed Shed"
     assert [finding.severity for finding in told] == [Severity.WARNING]
+    assert "lay sanded-1/2 with cdx-1/2 or osb-5/8 with sanded-5/8" in told[0].message

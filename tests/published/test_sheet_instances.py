@@ -18,6 +18,7 @@ import pytest
 
 from takeoff.cutting.sheet.block import blocks_of
 from takeoff.cutting.sheet.columns import Job
+from takeoff.cutting.sheet.dual_feasible import fewest_sheets
 from takeoff.cutting.sheet.pack import packed
 from takeoff.cutting.sheet.pricing import Source, Stock
 from takeoff.cutting.sheet.shape import Shape
@@ -62,6 +63,26 @@ def test_sheets_are_over_the_published_least_by_the_stated_gap(name: str, least:
     sheets, bound = cut(*instance(name))
     assert sheets == least + gap
     assert bound <= sheets
+
+
+@pytest.mark.parametrize(
+    ("name", "least", "bound"),
+    [
+        # Least as above; the bound of Fekete and Schepers' and Carlier's functions, ours, is at most that.
+        pytest.param("cgcut1", 2, 2, id="cgcut1"),
+        pytest.param("cgcut2", 2, 2, id="cgcut2"),
+        pytest.param("cgcut3", 23, 23, id="cgcut3"),
+        pytest.param("gcut1", 5, 4, id="gcut1"),
+        pytest.param("gcut2", 6, 6, id="gcut2"),
+        pytest.param("gcut4", 14, 14, id="gcut4"),
+    ],
+)
+def test_no_cutting_at_all_goes_below_the_bound_by_dual_feasible_functions(name: str, least: int, bound: int) -> None:
+    length, width, sizes = instance(name)
+    shapes = [Shape(along, across, (), False) for along, across, _ in sizes]
+    area = sum(along * across * qty for along, across, qty in sizes)
+    found = fewest_sheets(shapes, [qty for *_, qty in sizes], (length, width))
+    assert -(-area // (length * width)) <= found == bound <= least
 
 
 @pytest.mark.parametrize(

@@ -58,5 +58,9 @@ def test_the_book_follows_the_order_of_the_loads(cabin_takeoff: Takeoff) -> None
 def test_the_message_has_every_line_of_the_order_under_its_load(cabin_takeoff: Takeoff) -> None:
     said = order_txt(cabin_takeoff).decode().splitlines()
     counted = [line for line in said if line and line.lstrip()[0].isdigit()]
-    assert [line.split(None, 1) for line in counted] == [[str(o.qty_order), o.item] for o in cabin_takeoff.order]
+    for line, ordered in zip(counted, cabin_takeoff.order, strict=True):
+        quantity, words = line.split(None, 1)
+        unit = "" if ordered.unit == "each" else f"{ordered.unit} "
+        assert quantity == str(ordered.qty_order)
+        assert words.startswith(f"{unit}{ordered.item}")
     assert sum(line.startswith("Load ") for line in said) == len({line.load for line in cabin_takeoff.order})

@@ -28,7 +28,7 @@ COLUMNS = {
     "layout.csv": "building,line,mark_no,position_in,position_text,symbol,what",
     "checks.csv": "building,severity,rule,section,where,found,limit,message",
     "lay_ups.csv": "building,faces,courses,sheets,cost,taken",
-    "sheet_proofs.csv": "product,grade,sheets,area_bound,cost,bound,gap_pct",
+    "sheet_proofs.csv": "product,grade,sheets,area_bound,cost,bound,gap_pct,sheet_bound,sheets_over",
     "leftovers.csv": "sheet,product,x_in,y_in,width_in,height_in",
     "panel_edges.csv": "building,face,edge_nails,field_nails,clips,blocking_in",
 }

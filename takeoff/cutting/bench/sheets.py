@@ -28,9 +28,9 @@ from takeoff.sheathing.sheathe import sheathe
 _FOLDER = click.Path(path_type=Path, exists=True, file_okay=False)
 _HEADER = (
     "| plan | faces | sheets | area of all | over % | area by grade | over % "
-    "| plain lay-up | a sheet a piece | cost $ | bound $ | CPU s |"
+    "| bound, however cut | over | plain lay-up | a sheet a piece | cost $ | bound $ | CPU s |"
 )
-_RULE = "| --- | --- |" + " ---: |" * 10
+_RULE = "| --- | --- |" + " ---: |" * 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +43,8 @@ class _Cut:
     bound: float
     by_grade: int
     """How few the area of each product is, rounded up product by product: none is bought in parts."""
+    fewest: int
+    """How few sheets the same pieces take however they are cut, by dual feasible functions, product by product."""
 
 
 @click.command()
@@ -51,7 +53,7 @@ def main(plans: Path) -> None:
     """Print, for each building of the PLANS, its roof and its walls: sheets, bounds and seconds of one core.
 
     The area is that of all panels together, whatever their grade, in sheets of 4 by 8 feet, rounded up;
-    by grade it is rounded up for each product alone, in sheets of its largest size.
+    by grade it is rounded up for each product alone, in sheets of its largest size. The bound is of the pieces as laid.
     """
     click.echo(f"Python {platform.python_version()}, highspy {version('highspy')}, one thread\n\n{_HEADER}\n{_RULE}")
     for path in sorted(plans.glob("*.yaml")):
@@ -80,6 +82,8 @@ def _lines(path: Path) -> Iterator[str]:
                 _over(ours.sheets, least),
                 ours.by_grade,
                 _over(ours.sheets, ours.by_grade),
+                ours.fewest,
+                ours.sheets - ours.fewest,
                 plain.sheets,
                 ours.pieces,
                 f"{ours.cost:.2f}",
@@ -108,6 +112,7 @@ def _cut(building: FramedBuilding, kept: set[str], prices: PriceList) -> _Cut:
         cost=sum(proof.cost_usd or 0.0 for proof in cutting.proofs),
         bound=sum(proof.bound_usd or 0.0 for proof in cutting.proofs),
         by_grade=sum(proof.area_bound for proof in cutting.proofs),
+        fewest=sum(proof.sheet_bound for proof in cutting.proofs),
     )
 
 

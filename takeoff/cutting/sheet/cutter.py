@@ -12,6 +12,7 @@ from takeoff.cutting.ids import stock_ids
 from takeoff.cutting.natural import natural_key
 from takeoff.cutting.sheet.block import blocks_of
 from takeoff.cutting.sheet.columns import Job
+from takeoff.cutting.sheet.dual_feasible import fewest_sheets
 from takeoff.cutting.sheet.pack import Packed, packed
 from takeoff.cutting.sheet.placing import Posed, leftovers, placed
 from takeoff.cutting.sheet.pricing import Stock
@@ -63,7 +64,9 @@ def _cut(
     stock = Stock(blocks=blocks_of(tuple(waiting), sale.excess, sale.longest), sources=sale.sources)
     cut = packed(Job(stocks=(stock,), wanted=wanted, most=wanted))
     sheets = tuple(_sheets(problem, product, cut, stock, sale, dict(enumerate(waiting.values()))))
-    return sheets, _proof(problem, product, cut, len(sheets))
+    largest = sale.longest - sale.excess, max(source.width for source in sale.sources) - sale.excess
+    fewest = fewest_sheets(tuple(waiting), wanted, largest, sale.excess)
+    return sheets, _proof(problem, product, cut, len(sheets), fewest)
 
 
 def _shape(piece: PanelPiece) -> tuple[Shape, tuple[int, int]]:
@@ -90,14 +93,16 @@ def _sheets(
             )
 
 
-def _proof(problem: SheetProblem, product: str, cut: Packed, sheets: int) -> SheetProof:
+def _proof(problem: SheetProblem, product: str, cut: Packed, sheets: int, fewest: int) -> SheetProof:
     offers = tuple(offer for offer in problem.offers if offer.product == product)
     priced = all(offer.price_usd is not None for offer in offers)
     alone = replace(problem, pieces=tuple(piece for piece in problem.pieces if piece.product == product))
+    least = area_bound(alone)
     return SheetProof(
         product=product,
         sheets=sheets,
-        area_bound=area_bound(alone),
+        area_bound=least,
+        sheet_bound=max(least, fewest),
         cost_usd=cut.cost / 100 if priced else None,
         bound_usd=cut.bound / 100 if priced else None,
     )

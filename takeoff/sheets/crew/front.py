@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from takeoff.catalog.weights import weight_per_ft
 from takeoff.geometry.polygon import corners
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.measure import Pitch
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
 from takeoff.model.takeoff import Takeoff
+from takeoff.order.weights import member_weight_lb
 from takeoff.sheets.crew.alike import by_number, short_ids
 from takeoff.sheets.crew.figures import Figures, Labelled, saw
 from takeoff.sheets.crew.jack_series import jack_series
@@ -23,7 +23,6 @@ from takeoff.sheets.second_mouth import second_mouth
 
 _OUTSIDE_OF = {"plate": "wall", "purlin": "purlin", "beam": "beam"}
 _COMMON, _RIDGES, _PLATES = "common-rafter", ("ridge-beam", "ridge-board"), ("cap-plate", "top-plate")
-_IN_PER_FT = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +60,6 @@ def lifts(takeoff: Takeoff) -> tuple[LiftRow, ...]:
     rows = []
     for marked in by_mark(takeoff.buildings, lambda member: member.role.category == "beams"):
         member = marked.member
-        per_ft = weight_per_ft(member.profile, member.grade, takeoff.settings.species)
         rows.append(
             LiftRow(
                 mark=member.mark,
@@ -69,7 +67,7 @@ def lifts(takeoff: Takeoff) -> tuple[LiftRow, ...]:
                 count=marked.count,
                 stock=f"{member.profile.name} {member.grade}",
                 length=figures.length(member.length_in),
-                weight=f"{per_ft * member.length_in / _IN_PER_FT:.0f} lb",
+                weight=f"{member_weight_lb(member, takeoff.settings.species):,.0f} lb",
             )
         )
     return tuple(rows)

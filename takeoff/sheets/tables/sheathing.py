@@ -72,6 +72,8 @@ def _sheet_proofs(takeoff: Takeoff) -> Iterator[Row]:
             proof.cost_usd,
             proof.bound_usd,
             proof.gap_pct,
+            proof.sheet_bound,
+            proof.over,
         )
 
 
@@ -143,10 +145,13 @@ SHEET_PROOFS = Table(
         Column("cost", MONEY),
         Column("bound", MONEY),
         Column("gap_pct", PERCENT),
+        Column("sheet_bound"),
+        Column("sheets_over"),
     ),
     rows=_sheet_proofs,
 )
-"""One row a product: its sheets, how few their area would be, and what no cutting of the same pieces can cost less."""
+"""One row a product: its sheets, how few their area would be, what no cutting of the same pieces in rows can cost less,
+how few sheets of the largest size the pieces take however they are cut, and how many more there are."""
 
 LEFTOVERS = Table(
     file="leftovers.csv",

@@ -2,27 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import PurePath
 
 from takeoff.catalog.weights import density
-from takeoff.findings import Finding
+from takeoff.findings import Finding, Severity
 from takeoff.measure import format_inches
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.cautions import CAUTIONS, PLACEHOLDER_MONEY
 from takeoff.sheets.cutting_words import proven
+from takeoff.sheets.grade_words import opening_words
 from takeoff.sheets.workbook.page import Cell, Heading, Page
 from takeoff.sheets.workbook.styles import Style
 
 NAME = "Assumptions"
 
-_SETTING_HEADINGS = (Heading("Setting", most=24), Heading("Value", most=100))
+_JOB = "the whole job"
+_SUBJECT_WIDE = 26
+
+_SETTING_HEADINGS = (Heading("Setting", most=_SUBJECT_WIDE), Heading("Value", most=74))
 _CAUTION_HEADINGS = (Heading("Caution"), Heading("To be kept in mind"))
 _FINDING_HEADINGS = (
-    Heading("Finding"),
-    Heading("What was found"),
-    Heading("Rule", most=30),
-    Heading("Section", most=30),
+    Heading("What was found", most=74),
+    Heading("Rule", most=20),
+    Heading("Section", most=24),
 )
 
 _HOW = (
@@ -35,18 +38,32 @@ _HOW = (
 
 
 def write_assumptions(page: Page, takeoff: Takeoff) -> None:
-    """Write settings, how the figures are made, cautions and findings."""
-    page.headings(_SETTING_HEADINGS)
-    for words, value in (*_settings(takeoff), *_HOW):
-        page.add((Cell(words, Style.TEXT), Cell(value, Style.WRAP)))
-    page.gap()
+    """Write warnings, cautions, settings and how the figures are made, then the notes by building and rule."""
+    warnings = [finding for finding in takeoff.findings if finding.severity is not Severity.NOTE]
+    if warnings:
+        _add_findings(page, "Warnings", warnings)
+        page.gap()
     page.headings(_CAUTION_HEADINGS)
     for number, caution in enumerate(CAUTIONS, start=1):
         page.add((Cell(str(number), Style.TEXT), Cell(caution, Style.WRAP)))
     page.gap()
-    page.headings(_FINDING_HEADINGS)
-    for finding in takeoff.findings:
-        page.add(_finding_cells(finding))
+    page.headings(_SETTING_HEADINGS)
+    for words, value in (*_settings(takeoff), *_HOW):
+        page.add((Cell(words, Style.TEXT), Cell(value, Style.WRAP)))
+    page.gap()
+    _add_findings(page, "Notes", [finding for finding in takeoff.findings if finding.severity is Severity.NOTE])
+
+
+def _add_findings(page: Page, words: str, findings: Sequence[Finding]) -> None:
+    """Findings under a band for each building, those of one rule together; what is about the whole job comes last."""
+    page.headings((Heading(words, most=_SUBJECT_WIDE), *_FINDING_HEADINGS))
+    rules = {rule: number for number, rule in reversed([*enumerate(finding.rule for finding in findings)])}
+    buildings = sorted({finding.building for finding in findings}, key=lambda name: (not name, name))
+    for building in buildings:
+        page.band(building or _JOB, len(_FINDING_HEADINGS) + 1)
+        about = (finding for finding in findings if finding.building == building)
+        for finding in sorted(about, key=lambda one: rules[one.rule]):
+            page.add(_finding_cells(finding))
 
 
 def _settings(takeoff: Takeoff) -> tuple[tuple[str, str], ...]:
@@ -61,6 +78,7 @@ def _settings(takeoff: Takeoff) -> tuple[tuple[str, str], ...]:
         ("Wood", f"{settings.species}, {density(settings.species):.1f} lb a cubic foot"),
         ("Board cutting", _proof(takeoff)),
         *_proofs(takeoff),
+        *(("Sheets at openings", words) for words in opening_words(takeoff)),
     )
 
 
@@ -76,10 +94,9 @@ def _proofs(takeoff: Takeoff) -> Iterator[tuple[str, str]]:
 
 
 def _finding_cells(finding: Finding) -> tuple[Cell, ...]:
-    about = ", ".join(part for part in (finding.building, finding.where or finding.place.path) if part)
     return (
-        Cell(str(finding.severity), Style.TEXT),
-        Cell(f"{about}: {finding.message}" if about else finding.message, Style.WRAP),
+        Cell(finding.where or finding.place.path, Style.WRAP),
+        Cell(finding.message, Style.WRAP),
         Cell(finding.rule, Style.WRAP),
         Cell(finding.section, Style.WRAP),
     )

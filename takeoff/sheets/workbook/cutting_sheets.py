@@ -11,6 +11,7 @@ from takeoff.model.stock import Board, Sheet, SheetPiece
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.comparison_words import buying_words, nesting_words
 from takeoff.sheets.cutting_words import begins_within
+from takeoff.sheets.sheet_words import sheet_proof_words
 from takeoff.sheets.workbook.page import Cell, Heading, Page
 from takeoff.sheets.workbook.styles import Style
 
@@ -49,8 +50,29 @@ def write_boards(page: Page, takeoff: Takeoff) -> None:
     for words in _compared(takeoff):
         page.line(words)
     page.headings(_BOARD_HEADINGS, held=True)
-    for board in takeoff.lumber.boards:
-        page.add(_board_cells(board, denominator))
+    first = page.next_row
+    for bought_as, boards in groupby(takeoff.lumber.boards, key=_bought_as):
+        of_size = tuple(boards)
+        page.band(f"{', '.join(filter(None, bought_as))}: {_number(len(of_size), 'board')}", len(_BOARD_HEADINGS))
+        for board in of_size:
+            page.add(_board_cells(board, denominator))
+    page.filter(range(first, page.next_row), len(_BOARD_HEADINGS))
+    boards_in_all = f"All: {_number(len(takeoff.lumber.boards), 'board')}, {_feet(takeoff.lumber.boards)}"
+    page.band(boards_in_all, len(_BOARD_HEADINGS))
+
+
+def _bought_as(board: Board) -> tuple[str, ...]:
+    """What boards that are bought alike share, in words."""
+    kind = "special order" if board.special else "on hand" if board.on_hand else ""
+    return f"Load {board.load}", f"{board.profile} {board.grade}", format_length(board.stock_length_in), kind
+
+
+def _number(count: int, word: str) -> str:
+    return f"{count:,} {word}{'' if count == 1 else 's'}"
+
+
+def _feet(boards: Iterable[Board]) -> str:
+    return f"{sum(board.stock_length_in for board in boards) / 12:,.0f} ft"
 
 
 def _compared(takeoff: Takeoff) -> Iterator[str]:
@@ -65,12 +87,13 @@ def _compared(takeoff: Takeoff) -> Iterator[str]:
 
 def _board_cells(board: Board, denominator: int) -> tuple[Cell, ...]:
     stock = format_length(board.stock_length_in, denominator=denominator)
+    kind = "special" if board.special else "on hand" if board.on_hand else ""
     return (
         Cell(board.stock_id, Style.TEXT),
         Cell(board.load, Style.COUNT),
         Cell(board.profile, Style.TEXT),
         Cell(board.grade, Style.TEXT),
-        Cell(f"{stock} (special)" if board.special else stock, Style.TEXT),
+        Cell(f"{stock} ({kind})" if kind else stock, Style.TEXT),
         Cell("; ".join(_cut_words(board, denominator)), Style.WRAP),
         Cell(format_length(board.leftover_in, denominator=denominator), Style.TEXT),
         Cell("", Style.BOX),
@@ -91,9 +114,23 @@ def _cut_words(board: Board, denominator: int) -> Iterator[str]:
 def write_sheets(page: Page, takeoff: Takeoff) -> None:
     """Write one row a sheet."""
     page.line("Sizes are joint to joint: the gap between sheets comes off each piece. The strength axis runs along.")
+    for proof in takeoff.sheets.proofs:
+        page.line(sheet_proof_words(proof))
     page.headings(_SHEET_HEADINGS, held=True)
-    for sheet in takeoff.sheets.sheets:
-        page.add(_sheet_cells(sheet, takeoff.settings.denominator))
+    first = page.next_row
+    denominator = takeoff.settings.denominator
+    for bought_as, sheets in groupby(takeoff.sheets.sheets, key=_sheet_bought_as):
+        of_size = tuple(sheets)
+        page.band(f"{', '.join(bought_as)}: {_number(len(of_size), 'sheet')}", len(_SHEET_HEADINGS))
+        for sheet in of_size:
+            page.add(_sheet_cells(sheet, denominator))
+    page.filter(range(first, page.next_row), len(_SHEET_HEADINGS))
+    page.band(f"All: {_number(len(takeoff.sheets.sheets), 'sheet')}", len(_SHEET_HEADINGS))
+
+
+def _sheet_bought_as(sheet: Sheet) -> tuple[str, ...]:
+    size = f"{format_length(sheet.width_in)} x {format_length(sheet.length_in)}"
+    return f"Load {sheet.load}", sheet.product, size
 
 
 def _sheet_cells(sheet: Sheet, denominator: int) -> tuple[Cell, ...]:

@@ -27,8 +27,10 @@ def write_lay_ups(page: Page, takeoff: Takeoff) -> None:
     for words in grade_words(takeoff):
         page.line(words)
     page.headings(_HEADINGS, held=True)
+    first = page.next_row
     for tried in takeoff.sheets.tried:
         page.add(_cells(tried))
+    page.filter(range(first, page.next_row), len(_HEADINGS))
 
 
 def _cells(tried: LayUpTried) -> tuple[Cell, ...]:

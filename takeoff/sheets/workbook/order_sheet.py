@@ -7,6 +7,7 @@ from itertools import groupby
 
 from takeoff.catalog.roles import load_words
 from takeoff.model.order import OrderLine
+from takeoff.sheets.order_text import used_for
 from takeoff.sheets.workbook.allowances import allowances_of, key_of
 from takeoff.sheets.workbook.items import items_of
 from takeoff.sheets.workbook.page import Cell, Heading, Page
@@ -70,6 +71,7 @@ def write_order(page: Page, lines: Sequence[OrderLine]) -> None:
         rows = [page.add(writer.cells(line)) for line in group]
         _add_sum(page, f"Sum of load {load}", group, range(rows[0], rows[-1] + 1))
     body = range(first, page.next_row)
+    page.filter(body, len(_HEADINGS))
     _add_sum(page, "Sum of all loads", lines, body)
     for name, column in _RANGES.items():
         page.name_range(name, column, body)
@@ -91,7 +93,7 @@ class _LineWriter:
         return (
             Cell(line.load, Style.COUNT),
             Cell(item.number, Style.COUNT),
-            Cell(f"{line.item} (special order)" if line.special else line.item, Style.TEXT),
+            Cell(f"{line.item}{' (special order)' if line.special else ''}{used_for(line)}", Style.TEXT),
             Cell(self._allowances[key_of(line)].name, Style.TEXT),
             Cell(line.qty_net, Style.COUNT),
             Cell(

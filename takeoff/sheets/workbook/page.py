@@ -17,8 +17,14 @@ _LETTER = 1
 """Number of the US letter paper size."""
 _NARROWEST, _WIDEST = 5, 60
 _PADDING = 2.5
+_LETTERS_PER_DIGIT = 1.1
+"""Columns are as wide as so many digits; of letters more find room."""
 _LINE_PT = 13.0
 """Height of a line of text [pt]."""
+
+
+_LONG = {Style.PLAIN: Style.LONG, Style.LOUD: Style.LOUD_LONG}
+"""How a line looks that goes on to further lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +61,7 @@ class Page:
         self._widths: dict[int, int] = {}
         self._most: dict[int, int] = {}
         self._wrapped: list[tuple[int, int, str]] = []
+        self._lines: list[tuple[int, str, Style]] = []
         self._print_setup(job)
         self.line(f"{job}: {name[0].lower()}{name[1:]}", Style.TITLE)
 
@@ -64,8 +71,9 @@ class Page:
         return self._row + 1
 
     def line(self, text: str, style: Style = Style.PLAIN) -> None:
-        """One text that runs over the columns to its right."""
+        """One text that runs over the columns to its right, and on to further lines where they end."""
         self._text(0, text, style)
+        self._lines.append((self._row, text, style))
         self._row += 1
 
     def gap(self) -> None:
@@ -110,6 +118,10 @@ class Page:
         """Give a part of a column a name that formulas on every sheet can use."""
         self._workbook.define_name(name, f"='{self.name}'!${column}${rows.start}:${column}${rows.stop - 1}")
 
+    def filter(self, rows: range, columns: int) -> None:
+        """Let the rows under the head that stands right above them be filtered."""
+        self._sheet.autofilter(rows.start - 2, 0, rows.stop - 2, columns - 1)
+
     def only_numbers(self, column: str, rows: range, *, most: float | None, hint: str) -> None:
         """Let nothing but numbers from zero up be typed into a part of a column."""
         allowed: dict[str, object] = (
@@ -131,10 +143,23 @@ class Page:
             self._sheet.set_column(column, column, width + _PADDING)
         lines: dict[int, int] = {}
         for row, column, text in self._wrapped:
-            lines[row] = max(lines.get(row, 1), len(wrap(text, widths[column])))
+            lines[row] = max(lines.get(row, 1), len(wrap(text, widths[column] + 1)))
+        lines |= self._merged(widths)
         # Not every spreadsheet program fits rows by itself.
         for row, number in lines.items():
             self._sheet.set_row(row, number * _LINE_PT + 2)
+        if widths:
+            self._sheet.print_area(0, 0, max(0, self._row - 1), max(widths))
+
+    def _merged(self, widths: Mapping[int, int]) -> Mapping[int, int]:
+        """Lay texts that are longer than the page is wide over all columns; gives how many lines each takes, by row."""
+        wide = int(sum(width + _PADDING for width in widths.values()) * _LETTERS_PER_DIGIT)
+        found: dict[int, int] = {}
+        for row, text, style in self._lines:
+            if style in _LONG and len(text) > wide and len(widths) > 1:
+                self._sheet.merge_range(row, 0, row, max(widths), text, self._looks[_LONG[style]])
+                found[row] = len(wrap(text, wide))
+        return found
 
     def _put(self, column: int, cell: Cell) -> None:
         if cell.formula:

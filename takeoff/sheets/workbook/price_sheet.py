@@ -35,6 +35,7 @@ def write_prices(page: Page, lines: Sequence[OrderLine]) -> None:
     for item in items_of(lines).values():
         page.add(_price_cells(item))
     rows = range(first, page.next_row)
+    page.filter(rows, len(_PRICE_HEADINGS))
     for name, column in _PRICE_RANGES.items():
         page.name_range(name, column, rows)
     page.only_numbers("F", rows, most=None, hint="A price is a number, zero or more; leave it empty to ask.")

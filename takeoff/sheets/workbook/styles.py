@@ -25,6 +25,8 @@ class Style(enum.StrEnum):
     TITLE = "title"
     LOUD = "loud"
     PLAIN = "plain"
+    LONG = "plain, on several lines"
+    LOUD_LONG = "loud, on several lines"
     HEAD = "heading of words"
     HEAD_NUMBER = "heading of numbers"
     BAND = "band"
@@ -47,10 +49,13 @@ class Style(enum.StrEnum):
 
 
 # Nothing is shown for zero: what isn't sold by the board foot, or has no known weight.
-_TENTHS = "#,##0.0;-#,##0.0;"
-_WEIGHT = "#,##0;-#,##0;"
-_MONEY = "#,##0.00"
-_SHARE = "0.0%"
+# The space of a bracket after each number keeps it off the line of the next cell.
+_COUNT = "#,##0_)"
+_TENTHS = "#,##0.0_);-#,##0.0_);"
+_WEIGHT = "#,##0_);-#,##0_);"
+_AREA = "#,##0.0_)"
+_MONEY = "#,##0.00_)"
+_SHARE = "0.0%_)"
 
 _HEAD: Properties = {"bold": True, "bottom": 2, "top": 1, "text_wrap": True, "valign": "bottom"}
 _BODY: Properties = {"bottom": 1, "bottom_color": "#B4B4B4", "valign": "top"}
@@ -64,16 +69,18 @@ _LOOKS: Mapping[Style, Properties] = {
     Style.TITLE: {"bold": True, "font_size": 14},
     Style.LOUD: {"bold": True},
     Style.PLAIN: {},
+    Style.LONG: {"text_wrap": True, "valign": "top", "align": "left"},
+    Style.LOUD_LONG: {"text_wrap": True, "valign": "top", "align": "left", "bold": True},
     Style.HEAD: {**_HEAD, "align": "left", "indent": 1},
     Style.HEAD_NUMBER: {**_HEAD, "align": "right"},
     Style.BAND: {"bold": True, "bg_color": "#E4E4E4", "top": 1},
     Style.TEXT: _WORDS,
     Style.WRAP: {**_WORDS, "text_wrap": True},
-    Style.COUNT: {**_NUMBER, "num_format": "#,##0"},
+    Style.COUNT: {**_NUMBER, "num_format": _COUNT},
     Style.SHARE: {**_NUMBER, "num_format": _SHARE},
     Style.TENTHS: {**_NUMBER, "num_format": _TENTHS},
     Style.WEIGHT: {**_NUMBER, "num_format": _WEIGHT},
-    Style.AREA: {**_NUMBER, "num_format": "#,##0.0"},
+    Style.AREA: {**_NUMBER, "num_format": _AREA},
     Style.MONEY: {**_NUMBER, "num_format": _MONEY},
     Style.SUM_TEXT: {**_SUM, "align": "left", "indent": 1},
     Style.SUM_TENTHS: {**_SUM, "align": "right", "num_format": _TENTHS},

@@ -32,6 +32,7 @@ def write_totals(page: Page, lines: Sequence[OrderLine]) -> None:
     for item in items_of(lines).values():
         page.add(_cells(page.next_row, item, [line for line in lines if line.item == item.text]))
     last = page.next_row - 1
+    page.filter(range(first, page.next_row), len(_HEADINGS))
     page.add(
         (
             Cell("", Style.SUM_TEXT),
