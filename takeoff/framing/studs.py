@@ -48,7 +48,7 @@ def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
     under_clip = [Upright(u + side, "stud") for u in (level.u if level else ()) for side in (-t / 2, t / 2)]
     kept: list[Upright] = []
     for upright in (*ends, *kings, *packs, *beside, *backing, *doubled, *beside_tees, *at_steps, *under_clip):
-        if clear_of([upright.u], (other.u for other in kept), t):
+        if clear_of([upright.u], (*(other.u for other in kept), *wall.post_centres), t):
             kept.append(upright)
     return tuple(sorted(kept, key=lambda upright: upright.u))
 
