@@ -6,7 +6,7 @@ import enum
 import re
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from takeoff.catalog.table import Row, read_table
 from takeoff.catalog.unknown import UnknownItem
@@ -99,6 +99,7 @@ def _from_row(row: Row) -> Profile:
     )
 
 
+@lru_cache(maxsize=1024)
 def _plain(name: str) -> str:
     """Lower case, an ``x`` between, no inch marks, a hyphen before a fraction, fraction signs spelled out."""
     text = re.sub("[¼½¾⅛⅜⅝⅞]", lambda sign: " " + unicodedata.normalize("NFKC", sign[0]), name.lower())

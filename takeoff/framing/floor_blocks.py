@@ -66,6 +66,8 @@ def _under_partitions(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Iterato
         count = max(1, ceil((high - low - plan.thickness) / plan.floor.joists.spacing - TOLERANCE.length))
         for k in range(count + 1):
             v = low + half + (high - low - plan.thickness) * k / count
+            if any(g.joists == "hang" and g.faces[0] - half < v < g.faces[1] + half for g in plan.girders):
+                continue  # there it stands on the girder itself
             for spot in _bays(plan, joists, v, 0):
                 if spot[0] < u < spot[1]:
                     yield spot

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import atan2, degrees
 from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
+from takeoff.findings import Finding, PlanError, Severity
 from takeoff.plan.floors import Loft
 
 if TYPE_CHECKING:
@@ -17,6 +19,9 @@ if TYPE_CHECKING:
 
 Point = tuple[float, float]
 Span = tuple[float, float]
+
+SKEW_DEG = 1.0
+"""A girder out of square to the joists by more than this doesn't cross them. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +78,7 @@ def _girder(
     girder: Girder, index: int, flat: Callable[[Point], Point], corners: list[Point], written: Place
 ) -> FloorGirder:
     a, b = flat(girder.start), flat(girder.end)
+    _refuse_along_joists(index, a, b, written)
     half = girder.size.plies * girder.size.profile.thickness_in / 2
     low, high = min(a[0], b[0]), max(a[0], b[0])
     u0, u1 = min(p[0] for p in corners), max(p[0] for p in corners)
@@ -89,6 +95,21 @@ def _girder(
         post=profile(girder.post),
         written=written,
     )
+
+
+def _refuse_along_joists(index: int, a: Point, b: Point, written: Place) -> None:
+    """Refuse a girder that joists don't cross.
+
+    Raises:
+        PlanError: it runs askew to them; says by how much.
+    """
+    askew = degrees(atan2(abs(b[1] - a[1]), abs(b[0] - a[0])))
+    if askew > SKEW_DEG:
+        message = (
+            f"girder {index + 1} runs {askew:.0f} degrees off square to the joists; turn one of them: joists run the"
+            " shorter way unless `span` says otherwise"
+        )
+        raise PlanError([Finding(rule="frame.girder", severity=Severity.ERROR, message=message, place=written)])
 
 
 def _edge_beam(

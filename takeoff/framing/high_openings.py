@@ -1,4 +1,4 @@
-"""Openings high in a gable: their headers have room under the rake, with the king studs beside them."""
+"""Openings high in a wall: their headers have room under the rake, with the king studs beside them; or under plates."""
 
 from __future__ import annotations
 
@@ -15,15 +15,17 @@ if TYPE_CHECKING:
     from takeoff.plan.schema import Building
 
 
+PLATES = 2
+"""Top plate and cap plate."""
+
+
 def refuse_over_the_rake(building: Building, wall: Wall, written: Callable[[str], Place]) -> None:
-    """Refuse the openings of a balloon-framed gable whose headers or kings would stand in the roof.
+    """Refuse the openings whose headers or kings would stand in the roof, or in plates as high as the roof sets them.
 
     Raises:
         PlanError: one does; all of them are in it.
     """
-    line = wall.studs_to
-    if not wall.balloon or line is None:
-        return
+    line = wall.studs_to if wall.balloon else None
     found: list[Finding] = []
     for index, opening in enumerate(building.walls.openings):
         if opening.side != wall.side.name:
@@ -31,13 +33,14 @@ def refuse_over_the_rake(building: Building, wall: Wall, written: Callable[[str]
         framed = rough_opening(opening)
         (left, right), (_, high) = framed.framed(wall.studs.thickness_in, wall.plate)
         king = wall.studs.thickness_in
-        room = min(line.at(u) for u in (left - king, right + king)) - high
-        if room < -TOLERANCE.length:
-            lower = format_length(-room)
+        under = min(line.at(u) for u in (left - king, right + king)) if line else wall.height - PLATES * wall.plate
+        if under - high < -TOLERANCE.length:
+            lower = format_length(high - under)
+            what = f"the rake of the {wall.side.name} gable over its king studs"
             message = (
-                f"the {opening.call} {opening.usual.words} and its {opening.header_size} header rise {lower} above the"
-                f" rake of the {wall.side.name} gable over its king studs; set its head {lower} lower, or move it"
-                " toward the peak"
+                f"the {opening.call} {opening.usual.words} and its {opening.header_size} header rise {lower} above"
+                f" {what if line else f'the underside of the plates of the {wall.side.name} wall'}; set its head"
+                f" {lower} lower{', or move it toward the peak' if line else ''}"
             )
             place = written(f"walls.openings[{index}]")
             found.append(Finding(rule="frame.opening", severity=Severity.ERROR, message=message, place=place))

@@ -87,7 +87,13 @@ def _beyond_folds(opening: SlopeOpening, slope: Slope) -> Iterator[tuple[float, 
     edges = [edge for edge in slope.outline.edges if edge.role in WHAT]
     framing = box(*_framed(opening, slope))
     lines = [(LineString(_ends(edge, slope)).distance(framing), edge) for edge in edges]
-    reached = [edge for away, edge in lines if away < slope.halves.of(edge.role) - TOLERANCE.length]
+    reached = [
+        edge
+        for away, edge in lines
+        # Along a break no stick lies in the slope: an opening that ends at it only touches it.
+        if away < slope.halves.of(edge.role) - TOLERANCE.length
+        or (away < TOLERANCE.length and _beyond(edge, framing, slope) > TOLERANCE.mark)
+    ]
     if not reached and not framing.intersects(_ground(slope)):
         reached = [min(lines, key=lambda line: line[0])[1]] if lines else []
     for edge in reached:

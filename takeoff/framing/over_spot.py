@@ -38,7 +38,7 @@ def lowest_over(members: Iterable[Member], corners: Sequence[Point]) -> float:
 def _over(member: Member, spot: BaseGeometry) -> Iterator[float]:
     x, y, _ = member.placement.x
     level = hypot(x, y)
-    if level < TOLERANCE.length or abs(member.placement.z[2]) > TOLERANCE.length:
+    if level < TOLERANCE.length or abs(member.placement.z[2]) > TOLERANCE.length or _aside(member, spot):
         return
     common = _in_plan(member, (x / level, y / level)).intersection(spot)
     if common.area < TOLERANCE.area:
@@ -46,6 +46,16 @@ def _over(member: Member, spot: BaseGeometry) -> Iterator[float]:
     reach = [_along(member, point, (x / level, y / level)) for point in _points(common)]
     part = _upright(member, (x / level, y / level)).intersection(_between(min(reach), max(reach)))
     yield min(z for _, z in _points(part))
+
+
+def _aside(member: Member, spot: BaseGeometry) -> bool:
+    """Whether a stick lies well beside a spot: told from its box, before anything is cut."""
+    x0, y0, x1, y1 = member.side.bounds
+    half = member.profile.thickness_in / 2
+    at = [member.placement.to_world((x, y, z)) for x in (x0, x1) for y in (y0, y1) for z in (-half, half)]
+    left, low, right, high = spot.bounds
+    xs, ys = [x for x, _, _ in at], [y for _, y, _ in at]
+    return min(xs) > right or max(xs) < left or min(ys) > high or max(ys) < low
 
 
 def _along(member: Member, point: Point, direction: Point) -> float:

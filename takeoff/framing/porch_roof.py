@@ -177,7 +177,12 @@ def _roof(main: Roof, porch: Porch, label: str, rafters: Rafters) -> Roof:
         # Over an open porch no air is led in, and the bays may stay open; over a ceiling they are closed as elsewhere.
         "blocking": Blocking.model_construct(eave="none", size=None) if porch.ceiling == "open" else main.blocking,
         "soffit": Soffit(),
+        "upper": None,
+        "purlins": None,
+        "clips": ByName({}),
+        "gablets": ByName({}),
         "skylights": (),
+        "dormers": (),
         "porches": (),
     }
     return _PorchRoof.model_construct(**{**_fields(main), **own}, open_ceiling=porch.ceiling == "open")

@@ -131,7 +131,8 @@ def _brought_to(building: Building, line: RoofSideLine, flattest: RoofSideLine) 
         return line
     if building.roof.keep == "eave_line":
         return replace(line, plate=flattest.eave_height + line.out * line.slope - line.stand)
-    return replace(line, out=(line.plate + line.stand - flattest.eave_height) / line.slope)
+    # No eave is drawn inside its wall: without an overhang, one that would be is a little lower than the others.
+    return replace(line, out=max(0.0, (line.plate + line.stand - flattest.eave_height) / line.slope))
 
 
 def _shed_lines(building: Building, footprint: Footprint) -> tuple[RoofSideLine, ...]:

@@ -48,18 +48,20 @@ def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
     under_clip = [Upright(u + side, "stud") for u in (level.u if level else ()) for side in (-t / 2, t / 2)]
     kept: list[Upright] = []
     for upright in (*ends, *kings, *packs, *beside, *backing, *doubled, *beside_tees, *at_steps, *under_clip):
-        if clear_of([upright.u], (other.u for other in kept), t):
+        if clear_of([upright.u], (*(other.u for other in kept), *wall.post_centres), t):
             kept.append(upright)
     return tuple(sorted(kept, key=lambda upright: upright.u))
 
 
 def _beside_steps(wall: Wall) -> Iterator[float]:
-    """Centres of the studs at both sides of a step in a wall's top, where plates end."""
+    """Centres of the studs at both sides of a step in a wall's top, where plates end; at a beam its post stands."""
     half = wall.studs.thickness_in / 2
     if wall.rake and wall.rake_plates:
         for before, after in pairwise(wall.rake.parts):
-            if abs(before[1][1] - after[0][1]) > TOLERANCE.mark:
-                yield from (after[0][0] - half, after[0][0] + half)
+            at = after[0][0]
+            under_beam = any(u0 - TOLERANCE.mark <= at <= u1 + TOLERANCE.mark for u0, u1 in (r.u for r in wall.ridges))
+            if abs(before[1][1] - after[0][1]) > TOLERANCE.mark and not under_beam:
+                yield from (at - half, at + half)
 
 
 def _corner_studs(wall: Wall) -> Iterator[float]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.header_spans import ROOF, ROOF_AND_FLOOR, HeaderSpan, header_span, header_spans
@@ -44,14 +45,22 @@ class Carried:
 
         None where none of the table does, with plies that have room in the wall.
         """
-        sizes = sorted(
-            {(row.plies, profile(row.profile).depth_in, row.profile) for row in header_spans() if self._has_room(row)}
-        )
         rows = (
             header_span(plies, name, width_in=self.width_in, snow_psf=self.snow_psf, supporting=self.supporting)
-            for plies, _, name in sizes
+            for plies, _, name in _with_room(self.wall_in)
         )
         return next((row for row in rows if row and row.span_in >= opening_in), None)
 
-    def _has_room(self, row: HeaderSpan) -> bool:
-        return row.plies >= LEAST_PLIES and row.plies * profile(row.profile).thickness_in <= self.wall_in
+
+@lru_cache(maxsize=64)
+def _with_room(wall_in: float) -> tuple[tuple[int, float, str], ...]:
+    """Plies, depth and size of the table's headers that have room in a wall so deep [in], the fewest plies first."""
+    return tuple(
+        sorted(
+            {
+                (row.plies, profile(row.profile).depth_in, row.profile)
+                for row in header_spans()
+                if row.plies >= LEAST_PLIES and row.plies * profile(row.profile).thickness_in <= wall_in
+            }
+        )
+    )

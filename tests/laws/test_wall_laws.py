@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 import pytest
-from measured import Box, box_of, framed, plane_offset, world_box, world_corners
-from shapely import Point, Polygon, union_all
+from measured import box_of, framed, world_box, world_corners
+from shapely import Polygon, union_all
 from shop import with_role
+from standing import NEAR, beyond, boxed, filled
 from strategies import for_any_building
 
 from takeoff.catalog.lengths import stock_lengths
@@ -20,10 +21,6 @@ from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
 from takeoff.plan.footprint import Side, footprint
 from takeoff.plan.schema import Building
-
-NEAR = 1e-5
-TOUCH = 1 / 64
-"""How far beyond the end of a stud what carries it is looked for [in]."""
 
 UPRIGHTS = ("stud", "king-stud", "jack-stud", "cripple", "corner-stud", "gable-stud", "post")
 PLATES = ("bottom-plate", "top-plate", "cap-plate")
@@ -74,32 +71,6 @@ def test_every_upright_stands_on_a_plate_a_sill_or_a_header_and_ends_under_somet
         what = f"{stud.role.name} in {stud.face} at {stud.placement.origin}, {stud.length_in:.3f} long"
         assert any(filled(carriers, spot) for spot in beyond(stud, 0)), f"nothing under the {what}"
         assert any(filled(lids, spot) for spot in beyond(stud, 1)), f"nothing over the {what}"
-
-
-def boxed(members: Iterable[Member]) -> list[tuple[Member, Box]]:
-    return [(m, world_box(m)) for m in members]
-
-
-def beyond(stud: Member, end: int) -> Iterator[Vec]:
-    """Spots just beyond an end of a stud: at its middle and along its edges, near its outer, middle and inner side."""
-    cut, depth = stud.cuts[end], stud.profile.depth_in
-    aside = stud.profile.thickness_in / 2 - TOUCH
-    step = TOUCH if end else -TOUCH
-    for z in (0.0, -aside, aside):
-        for y in (depth - 0.5, depth / 2, 0.5):
-            x = (plane_offset(stud, cut) - cut.normal[2] * z - cut.normal[1] * y) / cut.normal[0]
-            yield stud.placement.to_world((x + step, y, z))
-
-
-def filled(members: list[tuple[Member, Box]], spot: Vec) -> bool:
-    """Whether a spot in the world is inside one of the sticks."""
-    near = (m for m, (low, high) in members if all(low[i] - NEAR <= spot[i] <= high[i] + NEAR for i in range(3)))
-    return any(inside(m, spot) for m in near)
-
-
-def inside(member: Member, spot: Vec) -> bool:
-    x, y, z = member.placement.from_world(spot)
-    return abs(z) <= member.profile.thickness_in / 2 + NEAR and member.side.buffer(NEAR).covers(Point(x, y))
 
 
 @for_any_building
