@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profiles
 from takeoff.catalog.rules import rule
-from takeoff.framing.slope import SEATED
+from takeoff.framing.mouth import EAVE_VALLEY
 from takeoff.framing.spacing import gaps
 from takeoff.framing.splices import spliced
 from takeoff.framing.square_eaves import tilted_fascia
@@ -23,6 +23,9 @@ if TYPE_CHECKING:
     from takeoff.framing.slope import Slope
     from takeoff.framing.stick import Bench
 
+
+EAVES = ("eave", "purlin")
+"""Roles of the edges over which bays are filled."""
 
 LEAST_BLOCK_IN = 0.5
 """Where an outlooker leaves less than this under it, there is no block [in]. Common practice, no source."""
@@ -70,12 +73,22 @@ def upright_bench(slope: Slope) -> Bench:
 
 def _bays(row: RafterRow) -> tuple[tuple[float, float], ...]:
     """Clear spaces between the rafters that stand on plate or purlin; none across a wing that parts the eave."""
-    eaves = [edge for role in SEATED for edge in row.slope.outline.edges_with(role)]
+    eaves = tuple(_eaves(row.slope))
     return tuple(
         (u0, u1)
         for u0, u1 in gaps(row.seated, row.profile.thickness_in)
-        if any(edge.a[0] <= u0 and u1 <= edge.b[0] for edge in eaves)
+        if any(a <= u0 and u1 <= b for a, b in eaves)
     )
+
+
+def _eaves(slope: Slope) -> Iterator[tuple[float, float]]:
+    """From where to where along u an eave is, up to where a neighbouring one meets it over the wall's line."""
+    edges = slope.outline.edges
+    for index, edge in enumerate(edges):
+        if edge.role in EAVES:
+            before, after = edges[index - 1], edges[(index + 1) % len(edges)]
+            left = before.a[0] if before.role == EAVE_VALLEY else edge.a[0]
+            yield left, after.b[0] if after.role == EAVE_VALLEY else edge.b[0]
 
 
 def eave_blocks(row: RafterRow, blocking: EaveBlocking, grade: str) -> tuple[Member, ...]:

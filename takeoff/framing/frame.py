@@ -15,6 +15,7 @@ from takeoff.framing.floors import framed_floors
 from takeoff.framing.inside_lines import post_lines, with_joists
 from takeoff.framing.lines import left_end, partition_line, wall_line
 from takeoff.framing.minor import Host, Minor, minor_part, roof_part
+from takeoff.framing.mouths import mouth_part
 from takeoff.framing.part import Part, joined
 from takeoff.framing.partitions import refuse_in_the_roof, with_partitions
 from takeoff.framing.porches import porches
@@ -124,8 +125,9 @@ def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Calla
         faces=tuple(map(partition_face, parting)),
         findings=(*of_posts, *of_ties, *of_purlins, *of_packs),
     )
+    wings = mouth_part(building, roof, ground, parting, written)
     refuse_in_the_roof(parting, (*over.members, *inside.members))
-    whole = joined((under, replace(over, lines=with_joists(over.lines, roof, ties)), inside))
+    whole = joined((under, replace(over, lines=with_joists(over.lines, roof, ties)), wings, inside))
     bottom = [m for group in in_walls for m in group if m.role.name == "bottom-plate"]
     return _Main(
         part=whole,

@@ -21,7 +21,7 @@ ON_HEADERS = ("cut-common", "common-rafter")
 """What hangs on headers: rafters cut by an opening, and those under a gable on a hip."""
 
 PLATES = ("cap-plate", "top-plate", "clip-plate", "purlin-beam")
-BEARERS = (*PLATES, "porch-beam")
+BEARERS = (*PLATES, "porch-beam", "mouth-beam")
 """What rafters stand on."""
 
 POSTS = ("post", "ridge-post", "king-post")

@@ -36,6 +36,12 @@ class Surface:
     """Rise for one inch along the eave, to the right."""
     inward: float
     """Rise for one inch level, in from the wall."""
+    within: tuple[float, float] = (float("-inf"), float("inf"))
+    """From where to where along the eave it is there [in]."""
+
+    def under(self, u: float) -> bool:
+        """Whether it is there under a stick at ``u``."""
+        return self.within[0] < u < self.within[1]
 
     def at(self, u: float, h: float) -> float:
         """Height over a place [in]."""

@@ -47,10 +47,17 @@ def laid_over(plan: RoofPlan, plane: Placement) -> RoofPlan:
         ValueError: nothing of a slope stands over the plane.
     """
     slopes = tuple(_laid(slope, plan.line(slope.side).plate, plane) for slope in plan.slopes)
-    return replace(plan, slopes=slopes, folds=tuple(_shortened(fold, plane) for fold in plan.folds))
+    return replace(plan, slopes=slopes, folds=tuple(shortened(fold, plane) for fold in plan.folds))
 
 
-def _laid(slope: Slope, plate: float, plane: Placement) -> Slope:
+def surface_of(slope: Slope, plate: float, plane: Placement) -> tuple[Surface, tuple[float, float], float]:
+    """A plane as a slope sees it; and which of its places stand clear of it: those where ``clear . (u, v) >= least``.
+
+    Args:
+        slope: that is laid on it.
+        plate: height of the slope's wall above the deck [in].
+        plane: its third axis up and out.
+    """
     (x, y, top), along, up = slope.bench.placement.origin, slope.bench.placement.x, slope.bench.placement.y
     inward = (up[0] / slope.level, up[1] / slope.level)
     surface = Surface(
@@ -59,13 +66,18 @@ def _laid(slope: Slope, plate: float, plane: Placement) -> Slope:
         inward=rise_along(plane, inward),
     )
     clear = (-surface.along, slope.level * (slope.common.slope - surface.inward))
-    edges = cut_off(slope.outline.edges, clear, surface.height - (top - plate), LAID)
+    return surface, clear, surface.height - (top - plate)
+
+
+def _laid(slope: Slope, plate: float, plane: Placement) -> Slope:
+    surface, clear, least = surface_of(slope, plate, plane)
+    edges = cut_off(slope.outline.edges, clear, least, LAID)
     if not edges:
         raise ValueError(f"the {slope.name} lies under the roof that it is to be laid on")
     return replace(slope, outline=Outline(edges, slope.outline.holes), surface=surface)
 
 
-def _shortened(fold: Fold, plane: Placement) -> Fold:
+def shortened(fold: Fold, plane: Placement) -> Fold:
     """A fold up to where it runs into the plane."""
     low, high = (spot[2] - height_over(plane, spot[0], spot[1]) for spot in (fold.low, fold.high))
     if low * high >= 0:

@@ -1,4 +1,4 @@
-"""Joints of porch beams, found by contact: what bears on posts, what hangs on the side of another beam."""
+"""Joints of porch beams and of beams across a wing's mouth, found by contact: what bears on posts, what hangs on the side of another beam."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.joint import Joint
 from takeoff.model.member import Member
 
-BEAM, POST = "porch-beam", "porch-post"
+POST_OF = {"porch-beam": "porch-post", "mouth-beam": "mouth-post"}
+"""Beams, and what stands under them."""
 
 
 def porch_joints(members: Sequence[Member]) -> tuple[Joint, ...]:
@@ -17,7 +18,7 @@ def porch_joints(members: Sequence[Member]) -> tuple[Joint, ...]:
     return tuple(
         joint
         for upper, beam in enumerate(members)
-        if beam.role.name == BEAM
+        if beam.role.name in POST_OF
         for joint in (*_on_posts(members, upper), *_on_beams(members, upper))
     )
 
@@ -25,7 +26,7 @@ def porch_joints(members: Sequence[Member]) -> tuple[Joint, ...]:
 def _on_posts(members: Sequence[Member], upper: int) -> Iterator[Joint]:
     beam = members[upper]
     for lower, post in enumerate(members):
-        if post.role.name != POST:
+        if post.role.name != POST_OF[beam.role.name]:
             continue
         (x0, x1), (y0, y1), (z0, z1) = _head(post, beam)
         half = beam.profile.thickness_in / 2
@@ -48,7 +49,7 @@ def _on_beams(members: Sequence[Member], upper: int) -> Iterator[Joint]:
     for x in (-PROBE_IN, beam.length_in + PROBE_IN):
         spot = beam.placement.to_world((x, beam.profile.depth_in / 2, 0.0))
         for lower, other in enumerate(members):
-            if other.role.name != BEAM or other.face == beam.face:
+            if other.role.name != beam.role.name or other.face == beam.face:
                 continue
             ox, oy, oz = other.placement.from_world(spot)
             half = other.profile.thickness_in / 2 + PROBE_IN

@@ -110,7 +110,7 @@ def rafter_row(
         ends,
         profile.thickness_in,
     )
-    fixed = (*trimmers, *(u for u in slope.doubled if u not in trimmers))
+    fixed = (*trimmers, *(u for u in (*slope.doubled, *slope.beside) if u not in trimmers))
     inner = clear_of(regular, fixed, profile.thickness_in)
     # Beside a standing wall there is no end wall under the last rafter: it is one of the others.
     over_walls = [u for u in ends if at_rakes[u > (left + right) / 2]]

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from takeoff.findings import Place, PlanError
 from takeoff.framing.clips import ClipError
 from takeoff.framing.gablets import GabletError
+from takeoff.framing.overlaid import OverlayError
 from takeoff.framing.roof_frame import RoofFrame, roof_frame
 from takeoff.framing.roof_members import refused
 from takeoff.geometry.roof_edge import RoofError
@@ -48,5 +49,7 @@ def designed(
         raise refused("frame.gablet", written(f"roof.gablets.{error.side}"), str(error)) from error
     except ClipError as error:
         raise refused("frame.clip", written(f"roof.clips.{error.side}"), str(error)) from error
+    except OverlayError as error:
+        raise refused("frame.valley", written("roof.valleys"), str(error)) from error
     except ValueError as error:
         raise refused("frame.rafter", written("roof.rafters"), str(error)) from error

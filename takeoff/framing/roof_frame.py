@@ -13,6 +13,8 @@ from takeoff.framing.dormer import dormer_openings
 from takeoff.framing.eaves import EaveBlocking, FasciaRun, eave_blocking, high_blocking
 from takeoff.framing.fold_members import RidgeEnd, RidgeStick, ridge_stick
 from takeoff.framing.folds import FoldStick, fall_across, fold_sticks
+from takeoff.framing.mouth import EAVE_VALLEY
+from takeoff.framing.overlaid import overlaid
 from takeoff.framing.purlin_beams import purlin_ends, purlins
 from takeoff.framing.rafters import RafterRow, rafter_row
 from takeoff.framing.rake_ends import pockets_of, with_rakes
@@ -79,7 +81,7 @@ def roof_frame(
         ValueError: a rafter can't be cut; the message says why.
     """
     roof = building.roof
-    plan = roof_plan(building, ground, written)
+    plan = overlaid(roof_plan(building, ground, written), building, ground)
     plan = reshape(plan) if reshape else plan
     plan = replace(plan, slopes=with_openings(plan.slopes, building, written, dormer_openings))
     plan = replace(plan, slopes=tuple(replace(s, sheet_edges=sheet_edges.get(s.name)) for s in plan.slopes))
@@ -209,7 +211,7 @@ def _side_under(plan: RoofPlan, slope: Slope, edge: Edge) -> int:
 
 def _turn(plan: RoofPlan, here: int, role: str, *, left: bool) -> float:
     """Tangent of half the turn from an eave to the next, round a hip (over 0) or a valley (under 0)."""
-    if role not in ("hip", "valley") or plan.lines[here].clip:
+    if role not in ("hip", "valley", EAVE_VALLEY) or plan.lines[here].clip:
         return 0.0
     sides = [line.side for line in plan.lines]
     other = sides[here - 1] if left else sides[(here + 1) % len(sides)]

@@ -11,6 +11,7 @@ from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, high_blocks
 from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
 from takeoff.framing.gablet_members import gablet_members
+from takeoff.framing.laid_over import trimmed
 from takeoff.framing.ledgers import ledgers
 from takeoff.framing.rafters import rafters
 from takeoff.framing.rakes import barges, ladder_blocks, outlookers
@@ -58,8 +59,10 @@ def roof_members(building: Building, frame: RoofFrame, written: Callable[[str], 
 
 
 def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place]) -> Iterator[Member]:
-    for ridge in frame.ridges:
-        yield from ridge_members(ridge, longest_of(ridge.profile, ridge.grade), rafters_along(frame, ridge))
+    level = (fold for fold in frame.plan.folds if fold.kind == "ridge")
+    for ridge, fold in zip(frame.ridges, level, strict=True):
+        made = ridge_members(ridge, longest_of(ridge.profile, ridge.grade), rafters_along(frame, ridge))
+        yield from filter(None, (trimmed(m, fold.laid_on) for m in made)) if fold.laid_on else made
     for purlin in frame.purlins:
         yield from ridge_members(purlin, longest_of(purlin.profile, purlin.grade), ())
     tail = profile(roof.tail.size).depth_in if roof.tail.size else None

@@ -12,6 +12,7 @@ from takeoff.findings import Place
 from takeoff.framing.clips import ClipError, cut_at_clips, with_clips
 from takeoff.framing.gablets import PLIES, with_gablets
 from takeoff.framing.gambrel import as_upper, break_of, lower_outline, upper_lines
+from takeoff.framing.mouth import Mouth
 from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
 from takeoff.framing.slope import FoldHalves, Slope
@@ -44,6 +45,8 @@ class Fold:
     """Places of the two in the plan's slopes."""
     low: Vec
     high: Vec
+    laid_on: Placement | None = None
+    """The roof that a wing's ridge ends on, its third axis up and out."""
 
     @property
     def direction(self) -> tuple[float, float]:
@@ -64,6 +67,8 @@ class RoofPlan:
     lines: tuple[RoofSideLine, ...]
     slopes: tuple[Slope, ...]
     folds: tuple[Fold, ...]
+    mouths: tuple[Mouth, ...] = ()
+    """Mouths of the wings that are laid over the main roof."""
 
     def line(self, side: str) -> RoofSideLine:
         """What a side does for the roof."""

@@ -9,6 +9,7 @@ from math import dist, hypot
 from typing import TYPE_CHECKING
 
 from takeoff.framing.laid_ends import LAID, Surface, laid_ends
+from takeoff.framing.mouth import MOUTH
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
 from takeoff.framing.slope_openings import HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
@@ -23,8 +24,8 @@ if TYPE_CHECKING:
 NODE_IN = 1 / 64
 """Ends of folds this near meet in one node [in]."""
 
-SEATED = ("eave", "purlin")
-"""Roles of the edges that rafters are seated at: over a wall or on a purlin, where they start."""
+SEATED = ("eave", "purlin", MOUTH)
+"""Roles of the edges that rafters are seated at: over a wall, on a purlin or on a beam, where they start."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +79,9 @@ class Slope:
     """Edges with the roles ``eave``, ``rake``, ``ridge``, ``hip``, ``valley``, ``high`` (over a shed's high wall),
     ``laid`` (on another roof), ``ledger`` (at a wall that stands already, over which the slope ends), ``beside
     wall`` (that it runs up beside), ``break`` (the top of a gambrel's lower slope), ``purlin`` (the foot of its upper
-    slope), ``gablet`` (the face of a small gable on a hip)."""
+    slope), ``gablet`` (the face of a small gable on a hip); of a wing laid over the main roof ``step`` (over the main
+    wall's line), of the main roof ``mouth`` (on the beam across a wing) and ``seam`` (beside its ridge), of both ``eave
+    valley`` (where their eaves meet)."""
     common: RafterGeometry
     """The cuts a rafter has that runs from the eave up the whole slope to a ridge."""
     halves: FoldHalves
@@ -96,6 +99,8 @@ class Slope:
     """Skylights and chimneys, which are holes in the outline; their headers are edges of roles of their own."""
     doubled: tuple[float, ...] = ()
     """Centres of the rafters that carry a small gable on a hip, where its face ends the slope [in] along u."""
+    beside: tuple[float, ...] = ()
+    """Centres of the rafters beside a wing's mouth, or beside a wing's ridge that ends the slope [in] along u."""
     open_below: tuple[tuple[tuple[float, float], ...], ...] = ()
     """Outlines in u and v over which an open porch shows it from below; the rest of it is laid on another roof."""
     sheet_edges: tuple[float, ...] | None = None
@@ -155,7 +160,7 @@ class Slope:
         upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
         lower = lower_reach(self._lower_lines(lowers, cut.u, thickness), thickness)
         base = self.common
-        on_eave = all(edge.role in SEATED for edge in lowers)
+        on_eave, on_beam = all(edge.role in SEATED for edge in lowers), lowers[0].role == MOUTH
         run = min(self._level(edge, cut.u) for edge in uppers)
         stand = base.height_above_plate
         # Whatever of it reaches over the plate is notched for it, be it a cheek on a valley only.
@@ -170,9 +175,9 @@ class Slope:
             foot_cheek=0.0 if on_eave else lower.centre - lower.tip,
             seat=seated,
             stand=None if seated else stand,
-            tail_depth=base.tail_depth if on_eave or lower.tip < 0 else None,
+            tail_depth=base.tail_depth if (on_eave and not on_beam) or lower.tip < 0 else None,
             tail_level_drop=self._level_drop(lower.tip),
-            tail_lean=base.tail_lean if on_eave else 0.0,
+            tail_lean=base.tail_lean if on_eave and not on_beam else 0.0,
             upper_heel=base.upper_heel if uppers[0].role == "high" else None,
             upper_seat=base.seat if uppers[0].role == "high" and not seated else None,
             square_foot=lowers[0].role == SQUARE_HEADER,
@@ -181,7 +186,7 @@ class Slope:
         )
         low = end_cuts(geometry, (*lower.lines, *self._leaning_past(lower, on_eave=on_eave)), upper=False)
         high = end_cuts(geometry, upper.lines, upper=True)
-        if self.surface:
+        if self.surface and self.surface.under(cut.u):
             laid = laid_ends(self.surface, geometry, cut.u, thickness)
             geometry = laid.geometry
             low = laid.with_lower(low, on_laid=lowers[0].role == LAID)
@@ -206,7 +211,8 @@ class Slope:
 
     def _plate_clear(self, u: float, thickness: float) -> bool:
         """Whether the plate stands out of the roof that the slope is laid on, at a rafter's place."""
-        return self.surface is None or self.surface.lowest(u, thickness) < -TOLERANCE.length
+        on_it = self.surface is not None and self.surface.under(u)
+        return not on_it or self.surface is None or self.surface.lowest(u, thickness) < -TOLERANCE.length
 
     def _valley_feet(self, lowers: Sequence[Edge], u: float, thickness: float) -> Iterator[Edge]:
         """Valleys whose square feet, half a thickness to their side, reach in front of a rafter beside the corner."""

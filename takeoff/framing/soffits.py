@@ -20,6 +20,7 @@ from takeoff.catalog.profiles import Profile, profile
 from takeoff.catalog.sheets import sheet_product
 from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.eaves import upright_bench
+from takeoff.framing.mouth import EAVE_VALLEY
 from takeoff.framing.splices import spliced
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
@@ -164,7 +165,7 @@ def _run(box: SoffitBox, index: int) -> tuple[float, float]:
 
 def _wall_end(box: SoffitBox, end: Point, beside: Edge, inward: float) -> float:
     """Where the wall under an eave ends [in] along u: under the hip or valley, or inside the rake by its overhang."""
-    if beside.role in ("hip", "valley"):
+    if beside.role in ("hip", "valley", EAVE_VALLEY):
         return end[0] - end[1] / beside.slope
     return end[0] + inward * box.rake if beside.role == "rake" else end[0]
 
@@ -172,10 +173,10 @@ def _wall_end(box: SoffitBox, end: Point, beside: Edge, inward: float) -> float:
 def _clear(box: SoffitBox, beside: Edge) -> float:
     """How far the stick over a wall's corner reaches along the wall, with the other wall's ledger at an inner one."""
     slope = box.row.slope
-    if beside.role not in ("hip", "valley"):
+    if beside.role not in ("hip", "valley", EAVE_VALLEY):
         return 0.0
     half = slope.halves.of(beside.role) * hypot(1, 1 / (beside.slope * slope.level))
-    return half + box.inner if beside.role == "valley" else half
+    return half if beside.role == "hip" else half + box.inner
 
 
 def _lookouts(box: SoffitBox, eave: Edge) -> Iterator[Member]:

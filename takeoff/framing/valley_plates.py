@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from takeoff.catalog.profiles import Profile
     from takeoff.framing.roof_frame import RoofFrame
+    from takeoff.framing.slope import Slope
     from takeoff.framing.stick import Bench
 
 Point = tuple[float, float]
@@ -29,14 +30,16 @@ Point = tuple[float, float]
 
 def laid_runs(roof: RoofFrame, plane: Placement) -> tuple[tuple[Point, Point], ...]:
     """The laid edges of a roof on the plane that it lies on: u and v of their ends, the roof to their right."""
-    runs = []
-    for row in roof.rows:
-        face = row.slope.bench.placement
-        for edge in row.slope.outline.edges_with(LAID):
-            a, b = (plane.from_world(face.to_world((*spot, 0.0))) for spot in (edge.a, edge.b))
-            # An outline runs counter-clockwise, the roof to the left of its edges, and on the plane as seen from above.
-            runs.append(((b[0], b[1]), (a[0], a[1])))
-    return tuple(runs)
+    return tuple(run for row in roof.rows for run in laid_edges(row.slope, plane))
+
+
+def laid_edges(slope: Slope, plane: Placement) -> Iterator[tuple[Point, Point]]:
+    """Those of one slope."""
+    face = slope.bench.placement
+    for edge in slope.outline.edges_with(LAID):
+        a, b = (plane.from_world(face.to_world((*spot, 0.0))) for spot in (edge.a, edge.b))
+        # An outline runs counter-clockwise, the roof to the left of its edges, and on the plane as seen from above.
+        yield (b[0], b[1]), (a[0], a[1])
 
 
 def strip(run: tuple[Point, Point], width: float) -> Polygon:

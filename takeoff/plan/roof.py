@@ -40,6 +40,7 @@ from takeoff.plan.purlins import Purlins
 from takeoff.plan.skylights import Skylight
 from takeoff.plan.soffit import Soffit
 from takeoff.plan.ties import CeilingJoists, CollarTies, RafterTies
+from takeoff.plan.valleys import Valleys
 
 SideRole = Literal["eave", "gable", "abutment"]
 
@@ -138,7 +139,7 @@ class Ridge(Block):
 
 
 class Sloped(Block):
-    """A ledger, hip rafters or valley rafters."""
+    """A ledger or hip rafters."""
 
     size: LumberSize
     """Size, such as 2x12."""
@@ -226,8 +227,8 @@ class Roof(Block):
     """Ledger on an abutment. Left out: of the rafters' size."""
     hips: Sloped | None = None
     """Hip rafters. Left out: of the rafters' size."""
-    valleys: Sloped | None = None
-    """Valley rafters. Left out: of the rafters' size."""
+    valleys: Valleys | None = None
+    """Valleys between wings. Left out: valley rafters of the rafters' size."""
     outlookers: Outlookers | None = None
     """Outlookers. Left out: none."""
     barge: Trim | None = None
@@ -330,4 +331,9 @@ class Roof(Block):
     @property
     def valley_size(self) -> str:
         """Size of valley rafters."""
-        return self.valleys.size if self.valleys else self.rafters.size
+        return (self.valleys and self.valleys.size) or self.rafters.size
+
+    @property
+    def overlaid(self) -> Valleys | None:
+        """How wings are laid over the main roof; None where valley rafters carry them."""
+        return self.valleys if self.valleys and self.valleys.method == "overlaid" else None

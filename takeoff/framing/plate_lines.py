@@ -1,0 +1,78 @@
+r"""What a tape reads along plates that lie flat on another roof: hooked on the lower end of the stick itself.
+
+::
+
+              ,'|  jack
+            ,' _|
+          ,'_,' |      the tape lies along the edge beside the valley, from its lower tip; a mark is where the middle
+        ,'_,'          of a jack's foot comes to that edge
+      lower tip
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import dist
+from typing import TYPE_CHECKING
+
+from takeoff.catalog.roles import role
+from takeoff.framing.laid_ends import LAID
+from takeoff.model.layout import LayoutLine, LayoutMark
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+    from takeoff.framing.rafters import RafterRow
+    from takeoff.geometry.placement import Placement
+
+Point = tuple[float, float]
+
+ON_EDGE_IN = 1e-3
+"""A corner of an outline so near a line lies on it [in]: what is left of reckoning the corner."""
+
+
+def plate_line(
+    name: str, shape: Polygon, run: tuple[Point, Point], plane: Placement, rows: Iterable[RafterRow]
+) -> LayoutLine | None:
+    """Feet of jacks along a valley plate's edge beside the valley; None where a piece of it has none of that edge.
+
+    Args:
+        name: of the line.
+        shape: outline of the plate on the plane.
+        run: the line of that edge.
+        plane: that the plate's top lies in.
+        rows: rafters of the slopes that may have feet on it.
+    """
+    on_edge = sorted(
+        (v, u) for u, v in list(shape.exterior.coords)[:-1] if _off((float(u), float(v)), run) < ON_EDGE_IN
+    )
+    if len(on_edge) < 2:
+        return None
+    (v0, u0), (v1, u1) = on_edge[0], on_edge[-1]
+    length = dist((u0, v0), (u1, v1))
+    found = {
+        (round(at, 6), known.layout_symbol, known.words.split(",")[0])
+        for row in rows
+        for at, known in ((at, role(one)) for at, one in _feet(row, (u0, v0), (u1, v1), plane))
+        if 0.0 <= at <= length
+    }
+    return LayoutLine(
+        name=name,
+        start="lower tip, along the edge beside the valley",
+        length_in=length,
+        marks=tuple(LayoutMark(*mark) for mark in sorted(found)),
+    )
+
+
+def _off(spot: Point, run: tuple[Point, Point]) -> float:
+    (ax, ay), (bx, by) = run
+    return abs((bx - ax) * (spot[1] - ay) - (by - ay) * (spot[0] - ax)) / dist(*run)
+
+
+def _feet(row: RafterRow, low: Point, high: Point, plane: Placement) -> Iterator[tuple[float, str]]:
+    """Where the middles of jacks come to a line on a plane, from its lower end [in], and what they are."""
+    face = row.slope.bench.placement
+    ends = [face.from_world(plane.to_world((*spot, 0.0)))[0] for spot in (low, high)]
+    for one in row.placed:
+        if LAID in one.cuts.lower:
+            yield (one.u - ends[0]) / (ends[1] - ends[0]) * dist(low, high), one.role
