@@ -78,12 +78,12 @@ def _laid(slope: Slope, plate: float, plane: Placement) -> Slope:
 
 
 def shortened(fold: Fold, plane: Placement) -> Fold:
-    """A fold up to where it runs into the plane."""
+    """A fold up to where it runs into the plane, on which it ends then."""
     low, high = (spot[2] - height_over(plane, spot[0], spot[1]) for spot in (fold.low, fold.high))
     if low * high >= 0:
         return fold
     met = add(fold.low, scale(add(fold.high, scale(fold.low, -1.0)), low / (low - high)))
-    return replace(fold, low=met) if low < 0 else replace(fold, high=met)
+    return replace(fold, low=met, laid_on=plane) if low < 0 else replace(fold, high=met, laid_on=plane)
 
 
 def trimmed(member: Member, plane: Placement) -> Member | None:

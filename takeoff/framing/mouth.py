@@ -18,6 +18,10 @@ SEAM = "seam"
 """Role of the edge of a main slope beside a wing's ridge, where the wing's outer slope goes on as the roof's own."""
 
 
+STEP = "step"
+"""Role of the edge of a wing's slope over the line of the main wall, from the wing's wall up to the valley plates."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mouth:
     """A wing's mouth, as seen from a main slope that runs on past it: u along its eave, v up, v = 0 over its wall."""

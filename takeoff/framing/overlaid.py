@@ -10,7 +10,7 @@ Seen from above, a roof laid out with valleys (left), and with the wing laid ove
         |     |     |  eave             |    |    |
 
 The valley's line is where both roofs' tops meet, as with valley rafters; the valley plates lie under it. Outside of the
-walls, where there is no main roof to lie on, both eaves end on that line.
+walls, where there is no main roof to lie on, both eaves end on the line from the eaves' corner to the walls'.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ from takeoff.catalog.profiles import profile
 from takeoff.catalog.sheets import sheet_product
 from takeoff.framing.laid_ends import LAID
 from takeoff.framing.laid_over import height_over, shortened, surface_of
-from takeoff.framing.mouth import EAVE_VALLEY, MOUTH, SEAM, Mouth
+from takeoff.framing.mouth import EAVE_VALLEY, MOUTH, SEAM, STEP, Mouth
 from takeoff.framing.slope import NODE_IN
 from takeoff.geometry.outline import Edge, Outline, Point
 from takeoff.geometry.placement import Placement
@@ -59,10 +59,11 @@ def overlaid(plan: RoofPlan, building: Building, ground: Footprint) -> RoofPlan:
     slopes, mouths = list(plan.slopes), []
     for main in sorted({main for main, _ in pairs}):
         at = _above(plan.slopes[main], layer)
-        outline, spans = _through(plan.slopes[main])
+        corners = {wing: _corner(plan, main, wing) for m, wing in pairs if m == main}
+        outline, spans = _through(plan.slopes[main], tuple(corners.values()))
         slopes[main] = replace(plan.slopes[main], outline=outline, beside=tuple(_beside_seams(plan.slopes[main], outline, half)))
         for span in spans:
-            wings = tuple(wing for m, wing in pairs if m == main and _opens_on(plan, main, wing, span))
+            wings = tuple(wing for wing, u in corners.items() if span[0] - NODE_IN < u < span[1] + NODE_IN)
             for wing in wings:
                 slopes[wing] = _laid(plan, main, wing, at, half)
             mouths.append(_mouth(plan, ground, main, wings, span, at))
@@ -91,11 +92,20 @@ def _main_first(plan: RoofPlan, valley: Fold) -> tuple[int, int]:
 
 
 def _rank(plan: RoofPlan, k: int) -> tuple[float, float, int]:
-    """Height of a slope's top and length of its ridge [in], in sixteenths; the first written before others alike."""
+    """Height of a slope's top and length of its ridge line [in], in sixteenths; the first written goes before."""
     slope = plan.slopes[k]
     top = max(slope.bench.placement.to_world((*edge.a, 0.0))[2] for edge in slope.outline.edges)
-    ridge = max((dist(edge.a, edge.b) for edge in slope.outline.edges_with("ridge")), default=0.0)
-    return round(top * 16), round(ridge * 16), -k
+    ridges = [fold for fold in plan.folds if fold.kind == "ridge"]
+    lines = [sum(dist(f.low, f.high) for f in ridges if _in_line(f, own)) for own in ridges if k in own.slopes]
+    return round(top * 16), round(max(lines, default=0.0) * 16), -k
+
+
+def _in_line(one: Fold, other: Fold) -> bool:
+    """Whether two level folds are parts of one line."""
+    (dx, dy), (x, y, z) = other.direction, other.low
+    return all(
+        abs((px - x) * dy - (py - y) * dx) < NODE_IN and abs(pz - z) < NODE_IN for px, py, pz in (one.low, one.high)
+    )
 
 
 def _refuse_chains(plan: RoofPlan, pairs: Sequence[tuple[int, int]]) -> None:
@@ -113,54 +123,48 @@ def _refuse_chains(plan: RoofPlan, pairs: Sequence[tuple[int, int]]) -> None:
             raise OverlayError(f"{names} and on another one at its other end")
 
 
-def _through(slope: Slope) -> tuple[Outline, tuple[tuple[float, float], ...]]:
-    """A main slope run on past the mouths of its wings, and from where to where those are along u."""
+def _through(slope: Slope, corners: Sequence[float]) -> tuple[Outline, tuple[tuple[float, float], ...]]:
+    """A main slope run on past the mouths of its wings, and from where to where those are along u.
+
+    Args:
+        slope: with valleys.
+        corners: u of the wings' walls, at the inner corners [in].
+    """
     edges, made, spans = slope.outline.edges, [], []
     first = next(k for k, edge in enumerate(edges) if edge.role == "eave")
     ring = [*edges[first:], *edges[:first]]
-    k = 0
-    while k < len(ring):
-        edge = ring[k]
+    while ring:
+        edge = ring.pop(0)
         if edge.role != "valley":
             made.append(edge)
-            k += 1
             continue
         up = edge if edge.b[1] > edge.a[1] else None
-        after = ring[k + 1] if k + 1 < len(ring) else None
-        down = after if up and after and after.role == "valley" else None if up else edge
-        k += 2 if up and down else 1
-        chain, span = _mouth_edges(up, down)
+        down = None if up else edge
+        if up and ring and ring[0].role == "valley":
+            down = ring.pop(0)
+        chain, span = _mouth_edges(up, down, corners)
         made += chain
         spans.append(span)
     return replace(slope.outline, edges=tuple(made)), tuple(spans)
 
 
-def _mouth_edges(up: Edge | None, down: Edge | None) -> tuple[tuple[Edge, ...], tuple[float, float]]:
-    """What takes the place of the valleys on one wing: down to the wall's line, along it, and up beside a ridge."""
-    edges = []
-    if up:
-        left, before = _on_wall(up.a, up.b)
-        edges += before
-    else:
-        assert down is not None  # there is one at least
-        left = (down.a[0], 0.0)
-        edges.append(Edge(SEAM, down.a, left))
-    if down:
-        right, after = _on_wall(down.b, down.a)
-        after = tuple(Edge(edge.role, edge.b, edge.a) for edge in after)
-        return (*edges, Edge(MOUTH, left, right), *after), (left[0], right[0])
-    assert up is not None  # there is one at least
-    right = (up.b[0], 0.0)
-    return (*edges, Edge(MOUTH, left, right), Edge(SEAM, right, up.b)), (left[0], right[0])
-
-
-def _on_wall(low: Point, high: Point) -> tuple[Point, tuple[Edge, ...]]:
-    """Where a valley comes over the wall, and its part outside of it."""
-    if low[1] > -TOLERANCE.length:
-        return low, ()
-    share = low[1] / (low[1] - high[1])
-    spot = (low[0] + share * (high[0] - low[0]), 0.0)
-    return spot, (Edge(EAVE_VALLEY, low, spot),)
+def _mouth_edges(
+    up: Edge | None, down: Edge | None, corners: Sequence[float]
+) -> tuple[tuple[Edge, ...], tuple[float, float]]:
+    """What takes the place of the valleys on one wing: in to the corner, along the wall, and up beside a ridge."""
+    made = []
+    for valley, foot, top in ((up, up and up.a, up and up.b), (down, down and down.b, down and down.a)):
+        if valley is None or foot is None or top is None:
+            other = down or up
+            assert other is not None  # there is one at least
+            node = other.a if other is down else other.b
+            made.append(((node[0], 0.0), (Edge(SEAM, (node[0], 0.0), node),)))
+            continue
+        corner = (min(corners, key=lambda u: abs(u - foot[0])), 0.0)
+        made.append((corner, (Edge(EAVE_VALLEY, corner, foot),) if dist(corner, foot) > TOLERANCE.length else ()))
+    (left, before), (right, after) = made
+    inward = tuple(Edge(edge.role, edge.b, edge.a) for edge in before)
+    return (*inward, Edge(MOUTH, left, right), *after), (left[0], right[0])
 
 
 def _beside_seams(slope: Slope, outline: Outline, half: float) -> Iterator[float]:
@@ -170,35 +174,20 @@ def _beside_seams(slope: Slope, outline: Outline, half: float) -> Iterator[float
         yield edge.a[0] + (off if edge.b[1] < edge.a[1] else -off)
 
 
-def _opens_on(plan: RoofPlan, main: int, wing: int, span: tuple[float, float]) -> bool:
-    """Whether a wing's slope meets the main one at one end of a mouth."""
-    face = plan.slopes[main].bench.placement
-    return any(
-        fold.kind == "valley"
-        and {*fold.slopes} == {main, wing}
-        and span[0] - NODE_IN
-        <= _at_wall(face.from_world(fold.low)[:2], face.from_world(fold.high)[:2])
-        <= span[1] + NODE_IN
-        for fold in plan.folds
-    )
-
-
-def _at_wall(low: Point, high: Point) -> float:
-    return _on_wall(low, high)[0][0]
+def _corner(plan: RoofPlan, slope: int, other: int) -> float:
+    """U of an inner corner on a slope, where the other's wall meets its own [in]."""
+    return plan.slopes[slope].bench.placement.from_world(plan.slopes[other].bench.placement.origin)[0]
 
 
 def _laid(plan: RoofPlan, main: int, wing: int, plane: Placement, half: float) -> Slope:
     """A wing's slope, cut off along the valley plates inside of the mouth, whole outside of it."""
-    slope, face = plan.slopes[wing], plan.slopes[main].bench.placement
+    slope = plan.slopes[wing]
     surface, clear, least = surface_of(slope, plan.under(slope).plate, plane)
     edges = slope.outline.edges
     index = next(k for k, edge in enumerate(edges) if edge.role == "valley")
     valley = edges[index]
     at_left = valley.b[1] < valley.a[1]
-    low, high = (valley.b, valley.a) if at_left else (valley.a, valley.b)
-    ends = [face.from_world(slope.bench.placement.to_world((*spot, 0.0)))[:2] for spot in (low, high)]
-    wall = max(0.0, -ends[0][1] / (ends[1][1] - ends[0][1]))
-    foot = (low[0] + wall * (high[0] - low[0]), low[1] + wall * (high[1] - low[1]))
+    low, foot = valley.b if at_left else valley.a, (_corner(plan, wing, main), 0.0)
     start = (foot[0], (least - clear[0] * foot[0]) / clear[1])
     beside = edges[index - 1] if at_left else edges[(index + 1) % len(edges)]
     over_a, over_b = (clear[0] * u + clear[1] * v - least for u, v in (beside.a, beside.b))
@@ -210,7 +199,7 @@ def _laid(plan: RoofPlan, main: int, wing: int, plane: Placement, half: float) -
     share = over_a / (over_a - over_b)
     end = (beside.a[0] + share * (beside.b[0] - beside.a[0]), beside.a[1] + share * (beside.b[1] - beside.a[1]))
     outside = (Edge(EAVE_VALLEY, low, foot),) if dist(low, foot) > TOLERANCE.length else ()
-    run = (*outside, Edge("step", foot, start), Edge(LAID, start, end))
+    run = (*outside, Edge(STEP, foot, start), Edge(LAID, start, end))
     if at_left:
         run = tuple(Edge(edge.role, edge.b, edge.a) for edge in reversed(run))
     made = list(edges)
@@ -234,8 +223,7 @@ def _fold(fold: Fold, laid: dict[int, Placement]) -> Fold:
     """A ridge of a wing that is laid on both its sides ends on the main roof."""
     if fold.kind != "ridge" or not all(index in laid for index in fold.slopes):
         return fold
-    plane = laid[fold.slopes[0]]
-    return replace(shortened(fold, plane), laid_on=plane)
+    return shortened(fold, laid[fold.slopes[0]])
 
 
 def _mouth(

@@ -13,7 +13,7 @@ from takeoff.framing.dormer import dormer_openings
 from takeoff.framing.eaves import EaveBlocking, FasciaRun, eave_blocking, high_blocking
 from takeoff.framing.fold_members import RidgeEnd, RidgeStick, ridge_stick
 from takeoff.framing.folds import FoldStick, fall_across, fold_sticks
-from takeoff.framing.mouth import EAVE_VALLEY
+from takeoff.framing.mouth import EAVE_VALLEY, MOUTH, STEP
 from takeoff.framing.overlaid import overlaid
 from takeoff.framing.purlin_beams import purlin_ends, purlins
 from takeoff.framing.rafters import RafterRow, rafter_row
@@ -33,6 +33,10 @@ if TYPE_CHECKING:
     from takeoff.geometry.outline import Edge
     from takeoff.plan.footprint import Footprint
     from takeoff.plan.schema import Building
+
+
+INNER_CORNER = (EAVE_VALLEY, MOUTH, STEP)
+"""Roles of what follows on an eave at an inner corner of a wing that is laid over the main roof."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -211,7 +215,7 @@ def _side_under(plan: RoofPlan, slope: Slope, edge: Edge) -> int:
 
 def _turn(plan: RoofPlan, here: int, role: str, *, left: bool) -> float:
     """Tangent of half the turn from an eave to the next, round a hip (over 0) or a valley (under 0)."""
-    if role not in ("hip", "valley", EAVE_VALLEY) or plan.lines[here].clip:
+    if role not in ("hip", "valley", *INNER_CORNER) or plan.lines[here].clip:
         return 0.0
     sides = [line.side for line in plan.lines]
     other = sides[here - 1] if left else sides[(here + 1) % len(sides)]

@@ -46,7 +46,7 @@ class Fold:
     low: Vec
     high: Vec
     laid_on: Placement | None = None
-    """The roof that a wing's ridge ends on, its third axis up and out."""
+    """The roof that the ridge of a wing or of a dormer ends on, its third axis up and out."""
 
     @property
     def direction(self) -> tuple[float, float]:
