@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
 from takeoff.framing.dormer import Spot
+from takeoff.framing.dormer_lines import Lying, MainEave, cheek_lines, placed_on_sheathing, valley_plate_lines
 from takeoff.framing.faces import wall_cover, wall_face
 from takeoff.framing.gable_end import post_members
 from takeoff.framing.laid_over import height_over, rise_along, trimmed
@@ -23,7 +24,7 @@ from takeoff.framing.plates import plates
 from takeoff.framing.roof_members import longest_of, refused
 from takeoff.framing.stick import Bench
 from takeoff.framing.studs import studs
-from takeoff.framing.valley_plates import flat_boards, in_lengths, laid_runs, valley_strips
+from takeoff.framing.valley_plates import flat_boards, in_lengths, whole_plates
 from takeoff.framing.walls import longest_stock, stud_centres, walls
 from takeoff.geometry.outline import Outline, cut_off
 from takeoff.geometry.polygon import cleaned
@@ -40,6 +41,7 @@ if TYPE_CHECKING:
     from takeoff.framing.wall import Wall
     from takeoff.geometry.placement import Placement
     from takeoff.model.face import Face
+    from takeoff.model.layout import LayoutLine
     from takeoff.model.member import Member
 
 
@@ -48,7 +50,12 @@ ROOF_LOAD = role("valley-plate").load
 
 
 def dormer_walls(
-    spot: Spot, minor: Minor, roof: RoofFrame, written: Callable[[str], Place], rafters: tuple[float, ...]
+    spot: Spot,
+    minor: Minor,
+    roof: RoofFrame,
+    written: Callable[[str], Place],
+    rafters: tuple[float, ...],
+    main: MainEave,
 ) -> Part:
     """Front, cheeks, soles and valley plates of a dormer.
 
@@ -58,6 +65,7 @@ def dormer_walls(
         roof: its own.
         written: gives the place in the plan of a path.
         rafters: centre lines of the main rafters along u, over which valley plates are joined [in].
+        main: the eave of the slope that it stands on.
 
     Raises:
         PlanError: a window of its front reaches down into the main roof.
@@ -70,10 +78,11 @@ def dormer_walls(
     )
     _refuse_low_windows(spot, standing, top, written)
     groups = tuple(tuple(_sticks(wall, top)) for wall in standing)
-    plates_on = tuple(_soles_and_valleys(spot, minor, roof, top, written, rafters))
+    lying = _lying(spot, minor, roof, top, rafters)
+    plates_on = tuple(_soles_and_valleys(spot, minor, lying, top, written))
     return Part(
         members=tuple(map(_with_the_roof, (*(m for group in groups for m in group), *plates_on))),
-        lines=tuple(wall_line(wall, minor.ground, group) for wall, group in zip(standing, groups, strict=True)),
+        lines=tuple(_lines(spot, minor, roof, lying, tuple(zip(standing, groups, strict=True)), main)),
         faces=tuple(_face(minor, wall, roof, deck) for wall in standing),
     )
 
@@ -133,25 +142,45 @@ def _refuse_low_windows(
                 raise refused("frame.dormer", written(f"{spot.path}.windows[{index}]"), message)
 
 
+def _lying(spot: Spot, minor: Minor, roof: RoofFrame, top: Placement, rafters: tuple[float, ...]) -> Lying:
+    longest = longest_of(spot.valley, minor.building.walls.plates_grade)
+    whole = whole_plates(roof, top, spot.valley.depth_in)
+    return Lying(
+        soles=tuple(_soles(spot, tuple(plate.shape for plate in whole))),
+        valleys=tuple(
+            replace(plate, shape=piece) for plate in whole for piece in in_lengths(plate.shape, longest, rafters)
+        ),
+    )
+
+
 def _soles_and_valleys(
-    spot: Spot,
-    minor: Minor,
-    roof: RoofFrame,
-    top: Placement,
-    written: Callable[[str], Place],
-    rafters: tuple[float, ...],
+    spot: Spot, minor: Minor, lying: Lying, top: Placement, written: Callable[[str], Place]
 ) -> Iterator[Member]:
     grade = minor.building.walls.plates_grade
     bench = Bench(building=minor.building.name, face="valley", placement=top, written=written(spot.path))
-    valleys = valley_strips(laid_runs(roof, top), spot.valley.depth_in)
-    longest = longest_of(spot.valley, grade)
-    for shape in valleys:
-        yield from flat_boards(
-            bench, top, tuple(in_lengths(shape, longest, rafters)), spot.valley, grade, "valley-plate"
-        )
-    for name, sole in zip(("front", "left cheek", "right cheek"), _soles(spot, valleys), strict=True):
+    for plate in lying.valleys:
+        yield from flat_boards(bench, top, (plate.shape,), spot.valley, grade, "valley-plate")
+    for name, sole in zip(("front", "left cheek", "right cheek"), lying.soles, strict=True):
         on = replace(bench, face=f"{spot.label} {name}")
         yield from flat_boards(on, top, (sole,), spot.studs, grade, "bottom-plate")
+
+
+def _lines(
+    spot: Spot,
+    minor: Minor,
+    roof: RoofFrame,
+    lying: Lying,
+    walls: tuple[tuple[Wall, tuple[Member, ...]], ...],
+    main: MainEave,
+) -> Iterator[LayoutLine]:
+    for wall, members in walls:
+        cheek = next((k for k, name in enumerate(("left cheek", "right cheek"), start=1) if name in wall.side.name), 0)
+        if cheek:
+            yield from cheek_lines(spot, wall, members, lying.soles[cheek], at_right=cheek == 2)
+        else:
+            yield wall_line(wall, minor.ground, members)
+    yield from valley_plate_lines(roof, lying, spot.plane(spot.layer))
+    yield from placed_on_sheathing(spot, lying, main)
 
 
 def _soles(spot: Spot, valleys: tuple[Polygon, ...]) -> Iterator[Polygon]:

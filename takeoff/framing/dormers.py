@@ -6,12 +6,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from takeoff.framing.covered import covered_edges
 from takeoff.framing.dormer import Spot, spots_on
+from takeoff.framing.dormer_lines import MainEave, with_cap_lengths
 from takeoff.framing.dormer_room import refuse_roof_beyond
 from takeoff.framing.dormer_walls import dormer_walls
 from takeoff.framing.laid_over import laid_over, trimmed
 from takeoff.framing.minor import Host, Minor
 from takeoff.framing.part import Part
+from takeoff.geometry.outline import Outline
 from takeoff.plan.by_name import ByName
 from takeoff.plan.dormers import Dormer, dormer_labels
 from takeoff.plan.footprint import footprint
@@ -43,7 +46,7 @@ def _minor(host: Host, spot: Spot) -> Minor:
     top = spot.plane(spot.layer)
 
     def under(minor: Minor, roof: RoofFrame) -> Part:
-        return dormer_walls(spot, minor, roof, host.written, _rafters_under(spot, host))
+        return dormer_walls(spot, minor, roof, host.written, _rafters_under(spot, host), _main_eave(spot, host))
 
     def reshape(plan: RoofPlan) -> RoofPlan:
         laid = laid_over(plan, top)
@@ -60,6 +63,15 @@ def _minor(host: Host, spot: Spot) -> Minor:
         under=under,
         reshape=reshape,
         finish=lambda part: _trimmed_to(part, spot),
+    )
+
+
+def _main_eave(spot: Spot, host: Host) -> MainEave:
+    side = host.ground.side(spot.slope.side)
+    return MainEave(
+        edge=Outline(covered_edges(host.building.roof, spot.slope)).bounds[1],
+        left_end=f"{host.ground.left_of(side.name).name} end of the {side.name} wall",
+        length=side.length_in,
     )
 
 
@@ -84,7 +96,8 @@ def _trimmed_to(part: Part, spot: Spot) -> Part:
     """Its roof's sticks, those that are not laid on the main roof already cut off along it."""
     top = spot.plane(spot.layer)
     whole = (m if m.rafter and m.rafter.surface else trimmed(m, top) for m in part.members)
-    return replace(part, members=tuple(filter(None, whole)))
+    lines = with_cap_lengths(spot, part.lines) if spot.dormer.shape == "gable" else part.lines
+    return replace(part, members=tuple(filter(None, whole)), lines=lines)
 
 
 def _building(main: Building, spot: Spot) -> Building:

@@ -75,9 +75,7 @@ def _bays(row: RafterRow) -> tuple[tuple[float, float], ...]:
     """Clear spaces between the rafters that stand on plate or purlin; none across a wing that parts the eave."""
     eaves = tuple(_eaves(row.slope))
     return tuple(
-        (u0, u1)
-        for u0, u1 in gaps(row.seated, row.profile.thickness_in)
-        if any(a <= u0 and u1 <= b for a, b in eaves)
+        (u0, u1) for u0, u1 in gaps(row.seated, row.profile.thickness_in) if any(a <= u0 and u1 <= b for a, b in eaves)
     )
 
 

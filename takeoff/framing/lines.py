@@ -154,8 +154,15 @@ def _laid_ridge_lines(frame: RoofFrame, ridge: RidgeStick, fold: Fold) -> Iterat
     over = next((one.side for one in frame.ridge_ends if one.ridge is ridge), None)
     faces = [(frame.rows[k].slope.side, _along(frame.rows[k], ridge)) for k in ridge.slopes]
     turned = [
-        (side, tuple(sorted((replace(m, position_in=round(sign * (start + m.position_in - hook), 6)) for m in marks),
-                            key=lambda m: m.position_in)))
+        (
+            side,
+            tuple(
+                sorted(
+                    (replace(m, position_in=round(sign * (start + m.position_in - hook), 6)) for m in marks),
+                    key=lambda m: m.position_in,
+                )
+            ),
+        )
         for side, marks in faces
     ]
     alike = [m.position_in for m in turned[0][1]] == [m.position_in for m in turned[1][1]]

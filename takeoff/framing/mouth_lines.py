@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
-from takeoff.framing.plate_lines import ON_EDGE_IN, plate_line
+from takeoff.framing.plate_lines import ON_EDGE_IN
 from takeoff.framing.valley_plates import laid_edges
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.layout import LayoutLine, LayoutMark
 
 if TYPE_CHECKING:
-    from takeoff.framing.mouths import Crossing, LyingPlate
+    from takeoff.framing.mouths import Crossing
     from takeoff.framing.roof_frame import RoofFrame
     from takeoff.plan.footprint import Footprint
 
@@ -58,18 +58,6 @@ def _snapped(roof: RoofFrame, crossing: Crossing, first: str) -> Iterator[Layout
         length_in=up,
         marks=tuple(LayoutMark(v, "V", words(v)) for v in sorted({v for _, v in spots})),
     )
-
-
-def valley_lines(roof: RoofFrame, plates: Sequence[LyingPlate]) -> Iterator[LayoutLine]:
-    """Jacks along each piece of a valley plate, from its lower tip."""
-    for plate in plates:
-        wing = roof.rows[plate.wing]
-        alike = [other for other in plates if other.wing == plate.wing]
-        piece = f", piece {alike.index(plate) + 1} from below" if len(alike) > 1 else ""
-        name = f"{plate.mouth.label} valley plate under the {wing.slope.name}{piece}"
-        line = plate_line(name, plate.shape, plate.run, plate.mouth.plane, (wing,))
-        if line:
-            yield line
 
 
 def _corner(ground: Footprint, crossing: Crossing) -> str:

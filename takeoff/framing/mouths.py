@@ -19,11 +19,12 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Finding, Place, Severity
 from takeoff.framing.mouth import SEAM
-from takeoff.framing.mouth_lines import mouth_lines, valley_lines
+from takeoff.framing.mouth_lines import mouth_lines
 from takeoff.framing.part import Part
+from takeoff.framing.plate_lines import plate_lines
 from takeoff.framing.roof_members import longest_of, refused
 from takeoff.framing.stick import Bench
-from takeoff.framing.valley_plates import flat_boards, in_lengths, laid_edges, valley_strips
+from takeoff.framing.valley_plates import ValleyPlate, flat_boards, in_lengths, laid_edges, valley_strips
 from takeoff.framing.walls import wall_placement
 from takeoff.geometry.polygon import cleaned
 from takeoff.geometry.tolerance import TOLERANCE
@@ -88,12 +89,12 @@ def mouth_part(
     members: list[Member] = []
     for crossing in crossings:
         members += _bearing(building, ground, crossing, valleys, partitions, place)
-    plates = [plate for c in crossings for mouth in c.mouths for plate in _plates(building, roof, mouth, valleys)]
+    plates = [(mouth, tuple(_plates(building, roof, mouth, valleys))) for c in crossings for mouth in c.mouths]
     return Part(
-        members=(*members, *(m for plate in plates for m in _plate_members(building, plate, valleys, place))),
+        members=(*members, *(m for mouth, own in plates for m in _plate_members(building, mouth, own, valleys, place))),
         lines=(
             *(line for crossing in crossings for line in mouth_lines(roof, ground, crossing)),
-            *valley_lines(roof, plates),
+            *(line for mouth, own in plates for line in plate_lines(mouth.label, roof, own, mouth.plane)),
         ),
         findings=tuple(_told(building, roof, crossings, valleys, place)),
     )
@@ -142,7 +143,7 @@ def _bearing(
 
 
 def _stands_across(wall: Wall, crossing: Crossing, ground: Footprint) -> bool:
-    """Whether a partition bears what the beam would: from wall to wall, level with the plates, in line with the wall."""
+    """Whether a partition bears what the beam would: wall to wall, as high as the plates, in line with the wall."""
     face, own = wall_placement(ground.side(crossing.side)), wall.bench.placement
     ends = [face.from_world(own.to_world((u, 0.0, 0.0))) for u in wall.extent]
     far = [face.from_world(own.to_world((u, 0.0, -wall.studs.depth_in))) for u in wall.extent]
@@ -162,9 +163,7 @@ def _bench(building: Building, ground: Footprint, crossing: Crossing, height: fl
     return Bench(building=building.name, face=f"{crossing.label} mouth", placement=at, written=place)
 
 
-def _beam(
-    building: Building, ground: Footprint, crossing: Crossing, beam: MouthBeam, place: Place
-) -> Iterator[Member]:
+def _beam(building: Building, ground: Footprint, crossing: Crossing, beam: MouthBeam, place: Place) -> Iterator[Member]:
     size, grade = beam.size.profile, beam.grade
     length, longest = crossing.clear[1] - crossing.clear[0], longest_of(size, grade)
     if length > longest + TOLERANCE.length:
@@ -199,19 +198,7 @@ def _posts(
             yield bench.along_v("mouth-post", size, grade, u=at, v=(0.0, height))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LyingPlate:
-    """A piece of a valley plate, as it lies on the main roof."""
-
-    mouth: Mouth
-    wing: int
-    """Place of the slope whose jacks stand on it, among the plan's slopes."""
-    run: tuple[Point, Point]
-    """The line of its edge beside the valley, on the mouth's plane [in]."""
-    shape: Polygon
-
-
-def _plates(building: Building, roof: RoofFrame, mouth: Mouth, valleys: Valleys) -> Iterator[LyingPlate]:
+def _plates(building: Building, roof: RoofFrame, mouth: Mouth, valleys: Valleys) -> Iterator[ValleyPlate]:
     """The valley plates of a mouth, on the main sheathing only, joined over main rafters."""
     size = profile(valleys.plate_size)
     longest, rafters = longest_of(size, building.walls.plates_grade), roof.rows[mouth.main].centres
@@ -220,13 +207,15 @@ def _plates(building: Building, roof: RoofFrame, mouth: Mouth, valleys: Valleys)
             for shape in valley_strips((run,), size.depth_in):
                 for lying in _on_the_main_roof(roof, mouth, shape):
                     for piece in in_lengths(lying, longest, rafters):
-                        yield LyingPlate(mouth=mouth, wing=wing, run=run, shape=piece)
+                        yield ValleyPlate(row=wing, run=run, shape=piece)
 
 
-def _plate_members(building: Building, plate: LyingPlate, valleys: Valleys, place: Place) -> Iterator[Member]:
-    size, grade, plane = profile(valleys.plate_size), building.walls.plates_grade, plate.mouth.plane
-    bench = Bench(building=building.name, face=f"{plate.mouth.label} valley", placement=plane, written=place)
-    yield from flat_boards(bench, plane, (plate.shape,), size, grade, "valley-plate")
+def _plate_members(
+    building: Building, mouth: Mouth, plates: Sequence[ValleyPlate], valleys: Valleys, place: Place
+) -> Iterator[Member]:
+    size, grade = profile(valleys.plate_size), building.walls.plates_grade
+    bench = Bench(building=building.name, face=f"{mouth.label} valley", placement=mouth.plane, written=place)
+    yield from flat_boards(bench, mouth.plane, tuple(one.shape for one in plates), size, grade, "valley-plate")
 
 
 def _on_the_main_roof(roof: RoofFrame, mouth: Mouth, shape: Polygon) -> Iterator[Polygon]:
@@ -265,6 +254,8 @@ def _told(
             where="overlaid valleys",
         )
 
+    if not crossings:
+        yield say(Severity.WARNING, "method: overlaid is written, but no wings meet in a valley: nothing is laid over")
     for crossing in crossings:
         main = roof.plan.slopes[crossing.mouths[0].main]
         tops = [_top(roof, k) for k in (crossing.mouths[0].main, crossing.mouths[0].wings[0])]
@@ -278,16 +269,18 @@ def _told(
             yield say(
                 Severity.WARNING,
                 f"the beam {valleys.beam.words} across the mouth of the {crossing.label}, "
-                f"{format_length(crossing.clear[1] - crossing.clear[0])} long, and the posts under its ends are taken as "
-                "written: they carry main roof and wing, and need a design down to the footing; the main walls' plates "
-                "are tied together across the mouth",
+                f"{format_length(crossing.clear[1] - crossing.clear[0])} long, and the posts under its ends are taken "
+                "as written: they carry main roof and wing, and need a design down to the footing; the main walls' "
+                "plates are tied together across the mouth",
             )
-    for fold in (f for f in roof.plan.folds if f.laid_on and building.roof.ridge and building.roof.ridge.kind == "beam"):
+    for fold in (
+        f for f in roof.plan.folds if f.laid_on and building.roof.ridge and building.roof.ridge.kind == "beam"
+    ):
         spot = f"x {format_length(fold.low[0])}, y {format_length(fold.low[1])}"
         yield say(
             Severity.WARNING,
-            f"a wing's ridge beam ends on the main roof's sheathing (its ridge from {spot}): it needs a post through it "
-            "or a header between main rafters, and a design; a ridge board needs neither",
+            f"a wing's ridge beam ends on the main roof's sheathing (its ridge from {spot}): it needs a post through "
+            "it or a header between main rafters, and a design; a ridge board needs neither",
         )
 
 

@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.sheets import sheet_product
 from takeoff.framing.laid_ends import LAID
-from takeoff.framing.laid_over import height_over, shortened, surface_of
+from takeoff.framing.laid_over import shortened, surface_of
 from takeoff.framing.mouth import EAVE_VALLEY, MOUTH, SEAM, STEP, Mouth
 from takeoff.framing.slope import NODE_IN
 from takeoff.geometry.outline import Edge, Outline, Point
@@ -61,7 +61,9 @@ def overlaid(plan: RoofPlan, building: Building, ground: Footprint) -> RoofPlan:
         at = _above(plan.slopes[main], layer)
         corners = {wing: _corner(plan, main, wing) for m, wing in pairs if m == main}
         outline, spans = _through(plan.slopes[main], tuple(corners.values()))
-        slopes[main] = replace(plan.slopes[main], outline=outline, beside=tuple(_beside_seams(plan.slopes[main], outline, half)))
+        slopes[main] = replace(
+            plan.slopes[main], outline=outline, beside=tuple(_beside_seams(plan.slopes[main], outline, half))
+        )
         for span in spans:
             wings = tuple(wing for wing, u in corners.items() if span[0] - NODE_IN < u < span[1] + NODE_IN)
             for wing in wings:
@@ -152,19 +154,26 @@ def _mouth_edges(
     up: Edge | None, down: Edge | None, corners: Sequence[float]
 ) -> tuple[tuple[Edge, ...], tuple[float, float]]:
     """What takes the place of the valleys on one wing: in to the corner, along the wall, and up beside a ridge."""
-    made = []
-    for valley, foot, top in ((up, up and up.a, up and up.b), (down, down and down.b, down and down.a)):
-        if valley is None or foot is None or top is None:
-            other = down or up
-            assert other is not None  # there is one at least
-            node = other.a if other is down else other.b
-            made.append(((node[0], 0.0), (Edge(SEAM, (node[0], 0.0), node),)))
-            continue
-        corner = (min(corners, key=lambda u: abs(u - foot[0])), 0.0)
-        made.append((corner, (Edge(EAVE_VALLEY, corner, foot),) if dist(corner, foot) > TOLERANCE.length else ()))
-    (left, before), (right, after) = made
-    inward = tuple(Edge(edge.role, edge.b, edge.a) for edge in before)
-    return (*inward, Edge(MOUTH, left, right), *after), (left[0], right[0])
+    node = (up or down, up is not None)
+    left, before = _from_eave(up.a, corners) if up else _from_node(node)
+    right, after = _from_eave(down.b, corners) if down else _from_node(node)
+    outward = tuple(Edge(edge.role, edge.b, edge.a) for edge in after)
+    return (*before, Edge(MOUTH, left, right), *outward), (left[0], right[0])
+
+
+def _from_eave(foot: Point, corners: Sequence[float]) -> tuple[Point, tuple[Edge, ...]]:
+    """The inner corner of two walls, and the line to it from the corner of their eaves."""
+    corner = (min(corners, key=lambda u: abs(u - foot[0])), 0.0)
+    return corner, (Edge(EAVE_VALLEY, foot, corner),) if dist(foot, corner) > TOLERANCE.length else ()
+
+
+def _from_node(valley: tuple[Edge | None, bool]) -> tuple[Point, tuple[Edge, ...]]:
+    """The place on the wall under a wing's ridge that ends the slope, and the line down to it."""
+    edge, rises = valley
+    if edge is None:
+        raise ValueError("a mouth has a valley on one side at least")
+    node = edge.b if rises else edge.a
+    return (node[0], 0.0), (Edge(SEAM, node, (node[0], 0.0)),)
 
 
 def _beside_seams(slope: Slope, outline: Outline, half: float) -> Iterator[float]:
@@ -205,7 +214,9 @@ def _laid(plan: RoofPlan, main: int, wing: int, plane: Placement, half: float) -
     made = list(edges)
     made[index : index + 1] = run
     trimmed = [
-        Edge(edge.role, edge.a, end) if edge is beside and at_left else Edge(edge.role, end, edge.b)
+        Edge(edge.role, edge.a, end)
+        if edge is beside and at_left
+        else Edge(edge.role, end, edge.b)
         if edge is beside
         else edge
         for edge in made
@@ -232,7 +243,9 @@ def _mouth(
     sides = [plan.slopes[wing].side for wing in wings]
     around = [turn(name) for name in sides for turn in (ground.right_of, ground.left_of)]
     # The wall at the wing's end looks the way that the main eave does.
-    end = next((side for side in around if side.name != plan.slopes[main].side and _looks_out(side.normal, plane)), None)
+    end = next(
+        (side for side in around if side.name != plan.slopes[main].side and _looks_out(side.normal, plane)), None
+    )
     if end is None or span[1] - span[0] < TOLERANCE.length:
         names = " and the ".join(plan.slopes[wing].name for wing in wings)
         raise OverlayError(f"the {names} have no wall at the end of a wing; write method: supporting")

@@ -1,4 +1,4 @@
-"""Joints of porch beams and of beams across a wing's mouth, found by contact: what bears on posts, what hangs on the side of another beam."""
+"""Joints of porch beams and of beams across mouths, found by contact: on posts, and on the side of another beam."""
 
 from __future__ import annotations
 

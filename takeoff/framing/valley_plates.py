@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import dist
 from typing import TYPE_CHECKING
@@ -28,9 +28,30 @@ if TYPE_CHECKING:
 Point = tuple[float, float]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ValleyPlate:
+    """A valley plate, or a piece of one, as it lies on a plane."""
+
+    row: int
+    """Place of the slope whose rafters stand on it, among the rows of its roof."""
+    run: tuple[Point, Point]
+    """The line of its edge beside the valley [in]."""
+    shape: Polygon
+
+
 def laid_runs(roof: RoofFrame, plane: Placement) -> tuple[tuple[Point, Point], ...]:
     """The laid edges of a roof on the plane that it lies on: u and v of their ends, the roof to their right."""
     return tuple(run for row in roof.rows for run in laid_edges(row.slope, plane))
+
+
+def whole_plates(roof: RoofFrame, plane: Placement, width: float) -> tuple[ValleyPlate, ...]:
+    """The valley plates under all of a roof's laid edges."""
+    return tuple(
+        ValleyPlate(row=index, run=run, shape=shape)
+        for index, row in enumerate(roof.rows)
+        for run in laid_edges(row.slope, plane)
+        for shape in valley_strips((run,), width)
+    )
 
 
 def laid_edges(slope: Slope, plane: Placement) -> Iterator[tuple[Point, Point]]:

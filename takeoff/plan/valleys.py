@@ -32,9 +32,9 @@ class Valleys(Block):
     plate: LumberSize | None = None
     """For overlaid: size of the valley plates, which lie flat on the main sheathing and carry the jacks' feet. Left
     out: 2x6."""
-    beam: Annotated[
-        MouthBeam | None, BeforeValidator(_size_alone, json_schema_input_type=MouthBeam | str | None)
-    ] = None
+    beam: Annotated[MouthBeam | None, BeforeValidator(_size_alone, json_schema_input_type=MouthBeam | str | None)] = (
+        None
+    )
     """For overlaid: the beam across each wing's mouth that carries the main rafters there: plies and size (3-2x10), or
     {size, material}. Left out: partitions as high as the plates, in line with the main wall, have to carry them."""
     post: LumberSize | None = None
