@@ -146,6 +146,7 @@ def slope_face(building: Building, frame: RoofFrame, row: RafterRow) -> Face:
         cover=cover(building.roof),
         shown=shown(building, slope),
         open_below=slope.open_below,
+        inside=tuple(mouth.span for mouth in frame.plan.mouths if frame.rows[mouth.main] is row),
         written=slope.bench.written,
     )
 

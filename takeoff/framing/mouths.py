@@ -136,10 +136,22 @@ def _bearing(
             place,
             f"nothing carries the main rafters across the mouth of the {crossing.label}, {format_length(length)} clear "
             "between its walls: write a beam, such as valleys: {method: overlaid, beam: 3-2x10}, or a partition "
-            f"{format_length(crossing.plate)} high, its outer side in line with the {crossing.side} wall",
+            f"{format_length(crossing.plate)} high in line with the {crossing.side} wall, "
+            f"{_partition_words(building, ground, crossing)}",
         )
     yield from _beam(building, ground, crossing, valleys.beam, place)
     yield from _posts(building, ground, crossing, valleys, place)
+
+
+def _partition_words(building: Building, ground: Footprint, crossing: Crossing) -> str:
+    """Where the plan would have the partition, of the wall's studs."""
+    face, depth = (
+        wall_placement(ground.side(crossing.side)),
+        profile(building.walls.for_side(crossing.side).studs).depth_in,
+    )
+    spots = (face.to_world((u, 0.0, -depth / 2)) for u in crossing.clear)
+    start, end = (f"[{format_length(x)}, {format_length(y)}]" for x, y, _ in spots)
+    return f"from: {start}, to: {end}"
 
 
 def _stands_across(wall: Wall, crossing: Crossing, ground: Footprint) -> bool:

@@ -109,9 +109,13 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     if clipped and not any(fold.kind == "ridge" for fold in corners):
         raise ClipError("found clips that leave no ridge between them, expected shorter runs", clipped[0])
     _refuse_unequal_walls(lines, slopes, corners)
-    heights = [line.eave_height for line in lines if line.is_eave]
-    if max(heights) - min(heights) > TOLERANCE.length and any(fold.kind != "ridge" for fold in corners):
-        raise ValueError("the eaves stand at different heights, which hips and valleys can't join")
+    high, low = (pick((line for line in lines if line.is_eave), key=lambda ln: ln.eave_height) for pick in (max, min))
+    higher = high.eave_height - low.eave_height
+    if higher > TOLERANCE.length and any(fold.kind != "ridge" for fold in corners):
+        raise ValueError(
+            f"the {high.side.name} eave stands {format_length(higher)} over the {low.side.name} eave, which hips and"
+            " valleys can't join; give their walls one height"
+        )
     return RoofPlan(lines=lines, slopes=slopes, folds=folds)
 
 
@@ -137,6 +141,7 @@ def _refuse_unequal_walls(lines: tuple[RoofSideLine, ...], slopes: tuple[Slope, 
                 f"the {higher} wall would stand {format_length(abs(plate[one] - plate[other]))} higher than the"
                 f" {other if higher == one else one} wall, up into the roof over the corner where their slopes meet in"
                 f" a {fold.kind}; write keep: plate_line, or give both sides one pitch"
+                " and their walls one height"
             )
             raise ValueError(message)
 

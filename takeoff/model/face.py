@@ -81,6 +81,9 @@ class Face:
     open_below: tuple[tuple[tuple[float, float], ...], ...] = ()
     """Outlines in u and v [in] over which the underside shows as well: of porches and open ceilings. From the plan they
     come by `geometry.plumb.plumb_onto`; every piece that reaches over one is of the exposed grade."""
+    inside: tuple[tuple[float, float], ...] = ()
+    """From where to where along u its lower edge lies inside the building, as over a wing's mouth [in]: it doesn't show
+    there."""
     written: Place = NOWHERE
     seen_from: str = "outside"
     """Whence its outline is seen, in words."""

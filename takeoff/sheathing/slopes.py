@@ -81,7 +81,9 @@ def _way(
 
 
 def _shown(face: Face, cell: Cell) -> Cell:
-    """The cell, of the exposed grade if it reaches over something open."""
+    """The cell, of the exposed grade if it reaches over something open, of the field's if it only lies inside."""
+    if cell.zone == "exposed" and any(a <= cell.u[0] and cell.u[1] <= b for a, b in face.inside):
+        return Cell(cell.u, cell.v, "field")
     if not face.open_below or cell.zone == "exposed":
         return cell
     from shapely import Polygon, box
