@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
-from takeoff.framing.laid_over import height_over
+from takeoff.framing.laid_ridge import from_square_end
 from takeoff.framing.opening_lines import edge_marks, opening_lines
 from takeoff.framing.wall import Wall
 from takeoff.model.layout import LayoutLine, LayoutMark
@@ -17,7 +16,6 @@ if TYPE_CHECKING:
     from takeoff.framing.fold_members import RidgeStick
     from takeoff.framing.rafters import Placed, RafterRow
     from takeoff.framing.roof_frame import RoofFrame
-    from takeoff.framing.roof_plan import Fold
     from takeoff.plan.footprint import Footprint
 
 PLATE = "wall, top of cap plate"
@@ -93,11 +91,8 @@ def rafter_lines(frame: RoofFrame, footprint: Footprint, stands_on: str = PLATE)
             tuple(mouth.span for mouth in frame.plan.mouths if frame.rows[mouth.main] is row),
         )
     )
-    level = (fold for fold in frame.plan.folds if fold.kind == "ridge")
     ridges = (
-        line
-        for ridge, fold in zip(frame.ridges, level, strict=True)
-        for line in (_laid_ridge_lines(frame, ridge, fold) if fold.laid_on else _ridge_lines(frame, ridge, footprint))
+        from_square_end(frame, ridge, line) for ridge in frame.ridges for line in _ridge_lines(frame, ridge, footprint)
     )
     openings = (line for row in frame.rows for line in opening_lines(row))
     return (*plates, *ridges, *openings)
@@ -139,40 +134,6 @@ def _ridge_lines(frame: RoofFrame, ridge: RidgeStick, footprint: Footprint) -> t
         LayoutLine(name=f"ridge, {name}", start=start, length_in=ridge.run[1] - ridge.run[0], marks=found)
         for name, found in named
     )
-
-
-def _laid_ridge_lines(frame: RoofFrame, ridge: RidgeStick, fold: Fold) -> Iterator[LayoutLine]:
-    """A ridge that ends on another roof, from its other end, which is square: up to the tip of its top edge."""
-    if fold.laid_on is None:
-        raise ValueError("this ridge ends on no other roof")
-    top = ridge.bottom + ridge.profile.depth_in
-    start, end = ridge.run
-    away = [ridge.bench.placement.to_world((u, 0.0, 0.0)) for u in ridge.run]
-    clear = [top - height_over(fold.laid_on, x, y) for x, y, _ in away]
-    tip = start + (end - start) * clear[0] / (clear[0] - clear[1])
-    hook, sign = (end, -1.0) if clear[0] < clear[1] else (start, 1.0)
-    over = next((one.side for one in frame.ridge_ends if one.ridge is ridge), None)
-    faces = [(frame.rows[k].slope.side, _along(frame.rows[k], ridge)) for k in ridge.slopes]
-    turned = [
-        (
-            side,
-            tuple(
-                sorted(
-                    (replace(m, position_in=round(sign * (start + m.position_in - hook), 6)) for m in marks),
-                    key=lambda m: m.position_in,
-                )
-            ),
-        )
-        for side, marks in faces
-    ]
-    alike = [m.position_in for m in turned[0][1]] == [m.position_in for m in turned[1][1]]
-    for name, marks in [("both faces", turned[0][1])] if alike else [(f"{side} face", m) for side, m in turned]:
-        yield LayoutLine(
-            name=f"ridge, {name}",
-            start=f"{over} end" if over else "square end",
-            length_in=abs(tip - hook),
-            marks=marks,
-        )
 
 
 def _along(row: RafterRow, ridge: RidgeStick) -> tuple[LayoutMark, ...]:
