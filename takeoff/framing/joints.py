@@ -17,6 +17,10 @@ PROBE_IN = 1 / 64
 SEAT_PROBE_IN = 2.0
 """How far in from the heel a seat is looked under [in]: past the heel of a valley, and still over any plate."""
 
+LAID_PROBE_IN = 1.0
+"""How far in from the tip of a foot that lies on another roof its plate is looked for [in]: long feet of flat roofs
+reach past any plate."""
+
 ON_HEADERS = ("cut-common", "common-rafter")
 """What hangs on headers: rafters cut by an opening, and those under a gable on a hip."""
 
@@ -85,7 +89,8 @@ def _laid(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterato
     if not (cut.laid_foot or cut.laid_head):
         return
     # The stick's middle: a little in from the tip along the cut, and under it.
-    h = tip + (cut.surface_under - tip) / 4
+    quarter = (cut.surface_under - tip) / 4
+    h = tip + max(-LAID_PROBE_IN, min(LAID_PROBE_IN, quarter))
     x, y = cut.to_stick(h, cut.surface_at(h))
     middle = cut.foot_cheek if cut.laid_foot else -cut.cheek
     x += middle * hypot(1, cut.slope)

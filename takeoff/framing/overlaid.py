@@ -29,6 +29,7 @@ from takeoff.framing.slope import NODE_IN
 from takeoff.geometry.outline import Edge, Outline, Point
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.measure import format_length
 
 if TYPE_CHECKING:
     from takeoff.framing.roof_plan import Fold, RoofPlan
@@ -69,6 +70,7 @@ def overlaid(plan: RoofPlan, building: Building, ground: Footprint) -> RoofPlan:
             for wing in wings:
                 slopes[wing] = _laid(plan, main, wing, at, half)
             mouths.append(_mouth(plan, ground, main, wings, span, at))
+    _refuse_narrow_courts(building, slopes)
     laid = {wing: mouth.plane for mouth in mouths for wing in mouth.wings}
     folds = tuple(_fold(fold, laid) for fold in plan.folds if fold.kind != "valley")
     return replace(plan, slopes=tuple(slopes), folds=folds, mouths=tuple(mouths))
@@ -120,9 +122,27 @@ def _refuse_chains(plan: RoofPlan, pairs: Sequence[tuple[int, int]]) -> None:
                 f"{names}, whose eave isn't square to its own: overlaid valleys are framed at square inner corners only"
             )
         if any(wing == other for other, _ in pairs):
-            raise OverlayError(f"{names} and have another laid on itself")
+            raise OverlayError(f"{names} and have another laid on itself; write method: supporting")
         if sum(wing == other for _, other in pairs) > 1:
-            raise OverlayError(f"{names} and on another one at its other end")
+            raise OverlayError(
+                f"{names} and on another one at its other end: both stand higher than it; write method: supporting, or "
+                "give them flatter pitches"
+            )
+
+
+def _refuse_narrow_courts(building: Building, slopes: Sequence[Slope]) -> None:
+    """Between two wings there is an eave left, longer than the corners of their fascias take up."""
+    fascia = profile(building.roof.fascia.size).thickness_in if building.roof.fascia else 0.0
+    for slope in slopes:
+        edges = slope.outline.edges
+        for index, edge in enumerate(edges):
+            corners = [edges[index - 1].role, edges[(index + 1) % len(edges)].role].count(EAVE_VALLEY)
+            if edge.role == "eave" and edge.b[0] - edge.a[0] < corners * fascia + TOLERANCE.length:
+                raise OverlayError(
+                    f"the eave of the {slope.name} is {format_length(edge.b[0] - edge.a[0])} long between the eaves of "
+                    "its wings, shorter than the corners of the fascias: move the wings apart, or give the eaves less "
+                    "overhang"
+                )
 
 
 def _through(slope: Slope, corners: Sequence[float]) -> tuple[Outline, tuple[tuple[float, float], ...]]:
@@ -204,6 +224,14 @@ def _laid(plan: RoofPlan, main: int, wing: int, plane: Placement, half: float) -
         raise OverlayError(
             f"the {slope.name} has no ridge of its own over the mouth of its wing to be laid up to: "
             "write method: supporting, or make the wing longer"
+        )
+    outer = beside.a[0] if at_left else beside.b[0]
+    short = (foot[0] - outer) * (1.0 if at_left else -1.0)
+    if short > TOLERANCE.length:
+        raise OverlayError(
+            f"the ridge over the {slope.name} ends {format_length(short)} inside of the mouth of its wing, where hips "
+            "come down from it into the main roof: make the wing that much longer, give it a gable, or write method: "
+            "supporting"
         )
     share = over_a / (over_a - over_b)
     end = (beside.a[0] + share * (beside.b[0] - beside.a[0]), beside.a[1] + share * (beside.b[1] - beside.a[1]))

@@ -106,7 +106,11 @@ def rafter_row(
     u0, _, u1, _ = slope.outline.bounds
     # A slope reaches past its wall up a valley, and a hip past the corner; at a rake it ends with the end rafter.
     regular = clear_of(
-        (u for u in _layout(slope, spacing) if (left if at_left else u0) < u < (right if at_right else u1)),
+        (
+            u
+            for u in _layout(slope, spacing)
+            if (left if at_left else u0) < u < (right if at_right else u1) and slope.clear_of_seams(u, half)
+        ),
         ends,
         profile.thickness_in,
     )

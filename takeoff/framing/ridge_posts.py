@@ -146,9 +146,17 @@ def _on_ridge(ridge: RidgeStick, u: float) -> Point:
 
 
 def _under_nodes(frame: RoofFrame, depth: float) -> Iterator[_Stand]:
-    """Under every end of a beam inside the building, once where several meet; and under apexes of hips."""
+    """Under every end of a beam inside the building, once where several meet; and under apexes of hips.
+
+    Where a wing's ridge ends on the main roof, that carries it.
+    """
     level = list(zip(frame.ridges, (f for f in frame.plan.folds if f.kind == "ridge"), strict=True))
-    ends = [(ridge, spot[:2], start) for ridge, f in level for spot, start in ((f.low, True), (f.high, False))]
+    ends = [
+        (ridge, spot[:2], start)
+        for ridge, f in level
+        for spot, start in ((f.low, True), (f.high, False))
+        if not f.ends_on(spot)
+    ]
     told: list[Point] = []
     for ridge, node, at_start in ends:
         if any(end.ridge is ridge and end.at_start == at_start for end in frame.ridge_ends) or _near(node, told):

@@ -54,6 +54,10 @@ class Fold:
         run = dist(self.low[:2], self.high[:2])
         return ((self.high[0] - self.low[0]) / run, (self.high[1] - self.low[1]) / run)
 
+    def ends_on(self, spot: Vec) -> bool:
+        """Whether a place lies on the roof that it ends on."""
+        return self.laid_on is not None and abs(self.laid_on.from_world(spot)[2]) < TOLERANCE.mark
+
     @property
     def slope(self) -> float:
         """Rise over run along it."""

@@ -9,7 +9,7 @@ from math import dist, hypot
 from typing import TYPE_CHECKING
 
 from takeoff.framing.laid_ends import LAID, Surface, laid_ends
-from takeoff.framing.mouth import MOUTH
+from takeoff.framing.mouth import MOUTH, SEAM
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
 from takeoff.framing.slope_openings import HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
@@ -142,6 +142,11 @@ class Slope:
         """Level distance to the outside of the high wall of a shed roof [in]; 0 where there is none."""
         edges = self.outline.edges_with("high")
         return edges[0].a[1] * self.level - self.high_overhang if edges else 0.0
+
+    def clear_of_seams(self, u: float, half: float) -> bool:
+        """Whether a rafter of half that thickness has room beside a wing's ridge that ends the slope."""
+        room = self.halves.ridge + half - TOLERANCE.length
+        return all(abs(edge.a[0] - u) >= room for edge in self.outline.edges_with(SEAM))
 
     def slices(self, u: float) -> tuple[Slice, ...]:
         """Slices at one layout line; none where the slope is not reached."""
