@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from takeoff.framing.joints import joints
 from takeoff.framing.porch_joints import porch_joints
 from takeoff.framing.tie_joints import tie_joints
+from takeoff.framing.valley_joints import valley_joints
 from takeoff.model.joint import Joint
 from takeoff.model.member import Member
 
 
 def contacts(members: Sequence[Member]) -> tuple[Joint, ...]:
-    """Joints of rafters, ridges, ties, and porch beams."""
-    return (*joints(members), *tie_joints(members), *porch_joints(members))
+    """Joints of rafters, ridges, ties, beams on posts, and hung valleys."""
+    return (*joints(members), *tie_joints(members), *porch_joints(members), *valley_joints(members))

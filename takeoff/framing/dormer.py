@@ -21,10 +21,12 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import Profile, profile
 from takeoff.catalog.sheets import sheet_product
+from takeoff.framing.seat import decided_seat
 from takeoff.framing.slope_openings import SlopeOpening
 from takeoff.geometry.placement import Placement
 from takeoff.measure import format_length
 from takeoff.plan.dormers import Dormer, dormer_labels
+from takeoff.plan.skylights import covering_size
 
 if TYPE_CHECKING:
     from takeoff.findings import Place
@@ -44,10 +46,12 @@ class Spot:
     """Where the plan has it, within its building."""
     slope: Slope
     """Of the main roof."""
+    main_rafter: Profile
     studs: Profile
     sheathing: float
     """Thickness of the main roof's sheathing [in]."""
     valley: Profile
+    """Of its valley plates."""
 
     @property
     def rise(self) -> float:
@@ -58,6 +62,38 @@ class Spot:
     def pitch(self) -> float:
         """Rise over run of its own roof."""
         return self.dormer.pitch.slope if self.dormer.pitch else self.rise
+
+    @property
+    def supporting(self) -> bool:
+        """Whether valley rafters carry its roof."""
+        return self.dormer.valleys.method == "supporting"
+
+    @property
+    def valley_rafter(self) -> str:
+        """Size of its valley rafters."""
+        return self.dormer.valleys.size or covering_size(self.main_rafter.name, self.rise)
+
+    @property
+    def stand(self) -> float:
+        """Height of its rafters' tops over its plates, at the outside of its cheeks [in]."""
+        size = self.dormer.rafters.size
+        depth = profile(size).depth_in if size else self.main_rafter.depth_in
+        seat = decided_seat(depth=depth, plate_width=self.studs.depth_in, slope=self.pitch, stated=None)
+        return depth * hypot(1, self.pitch) - seat.length * self.pitch
+
+    def meeting_h(self, inside: float) -> float:
+        """Where its slope meets the tops of the main rafters, so far inside of a cheek's outside [in]."""
+        return self.front + (self.dormer.height + self.stand + inside * self.pitch) / self.rise
+
+    @property
+    def shoulder_h(self) -> float:
+        """Where its valleys pass the insides of the trimmers [in]."""
+        return self.meeting_h(self.studs.depth_in)
+
+    @property
+    def ridge_h(self) -> float:
+        """Where its ridge meets the main slope [in]."""
+        return self.meeting_h(self.dormer.width / 2)
 
     @property
     def layer(self) -> float:
@@ -119,6 +155,7 @@ def spots_on(slope: Slope, building: Building) -> tuple[Spot, ...]:
             label=label,
             path=f"roof.dormers[{index}]",
             slope=slope,
+            main_rafter=profile(building.roof.rafters.size),
             studs=walls,
             sheathing=sheet_product(building.roof.sheathing.field).thickness_in,
             valley=profile(dormer.valley),
@@ -135,8 +172,8 @@ def dormer_openings(slope: Slope, building: Building, written: Callable[[str], P
         SlopeOpening(
             what=f"{spot.dormer.shape} dormer {format_length(spot.dormer.width)}",
             u=(spot.dormer.across_in[0] + spot.studs.depth_in, spot.dormer.across_in[1] - spot.studs.depth_in),
-            v=(spot.sole_v[1], spot.v_of(spot.front + spot.reach, 0.0)),
-            plumb=False,
+            v=(spot.sole_v[1], spot.v_of(spot.ridge_h if spot.supporting else spot.front + spot.reach, 0.0)),
+            plumb=spot.supporting,
             plies=2,
             header=rafter,
             trimmer=rafter,
@@ -144,6 +181,7 @@ def dormer_openings(slope: Slope, building: Building, written: Callable[[str], P
             clearance=0.0,
             written=written(spot.path),
             dormer_fall=spot.fall,
+            shoulder=spot.v_of(spot.shoulder_h, 0.0) if spot.supporting else None,
         )
         for spot in spots_on(slope, building)
     )

@@ -9,6 +9,7 @@ from takeoff.findings import PlanError
 from takeoff.framing.dormer import Spot, dormer_openings, spots_on
 from takeoff.framing.laid_ends import LAID
 from takeoff.framing.roof_members import refused
+from takeoff.framing.slope_openings import DORMER_VALLEY
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 
@@ -61,7 +62,7 @@ def _refused(spot: Spot, host: Host, message: str) -> PlanError:
 def _corners(spot: Spot, laid: RoofPlan) -> Iterator[tuple[float, float]]:
     """Corners of its roof's laid edges on the main slope, u and v."""
     for slope in laid.slopes:
-        for edge in slope.outline.edges_with(LAID):
+        for edge in (*slope.outline.edges_with(LAID), *slope.outline.edges_with(DORMER_VALLEY)):
             for corner in (edge.a, edge.b):
                 u, v, _ = spot.slope.bench.placement.from_world(slope.bench.placement.to_world((*corner, 0.0)))
                 yield u, v

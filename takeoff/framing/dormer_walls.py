@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.roles import role
 from takeoff.framing.dormer import Spot
 from takeoff.framing.dormer_lines import Lying, MainEave, cheek_lines, placed_on_sheathing, valley_plate_lines
+from takeoff.framing.dormer_valleys import valley_rafters
 from takeoff.framing.faces import wall_cover, wall_face
 from takeoff.framing.gable_end import post_members
 from takeoff.framing.laid_over import height_over, rise_along, trimmed
@@ -24,7 +25,7 @@ from takeoff.framing.plates import plates
 from takeoff.framing.roof_members import longest_of, refused
 from takeoff.framing.stick import Bench
 from takeoff.framing.studs import studs
-from takeoff.framing.valley_plates import flat_boards, in_lengths, whole_plates
+from takeoff.framing.valley_plates import ValleyPlate, flat_boards, in_lengths, whole_plates
 from takeoff.framing.walls import longest_stock, stud_centres, walls
 from takeoff.geometry.outline import Outline, cut_off
 from takeoff.geometry.polygon import cleaned
@@ -142,9 +143,22 @@ def _refuse_low_windows(
                 raise refused("frame.dormer", written(f"{spot.path}.windows[{index}]"), message)
 
 
+def _over_trimmers(spot: Spot, plate: ValleyPlate) -> ValleyPlate:
+    """A valley plate, beside valley rafters only as far as the trimmers lie under it."""
+    from shapely import box
+
+    if not spot.supporting:
+        return plate
+    (left, right), depth = spot.dormer.across_in, spot.studs.depth_in
+    u0, v0, u1, v1 = plate.shape.bounds
+    at_left = u0 + u1 < left + right
+    lying = box(u0, v0, left + depth, v1) if at_left else box(right - depth, v0, u1, v1)
+    return replace(plate, shape=max(cleaned(plate.shape.intersection(lying)), key=lambda part: float(part.area)))
+
+
 def _lying(spot: Spot, minor: Minor, roof: RoofFrame, top: Placement, rafters: tuple[float, ...]) -> Lying:
     longest = longest_of(spot.valley, minor.building.walls.plates_grade)
-    whole = whole_plates(roof, top, spot.valley.depth_in)
+    whole = tuple(_over_trimmers(spot, plate) for plate in whole_plates(roof, top, spot.valley.depth_in))
     return Lying(
         soles=tuple(_soles(spot, tuple(plate.shape for plate in whole))),
         valleys=tuple(
@@ -158,8 +172,14 @@ def _soles_and_valleys(
 ) -> Iterator[Member]:
     grade = minor.building.walls.plates_grade
     bench = Bench(building=minor.building.name, face="valley", placement=top, written=written(spot.path))
+    if spot.supporting and minor.building.roof.ridge:
+        yield from valley_rafters(
+            spot, minor.building.roof.ridge.size, minor.building.roof.rafters.grade, written(spot.path)
+        )
     for plate in lying.valleys:
-        yield from flat_boards(bench, top, (plate.shape,), spot.valley, grade, "valley-plate")
+        # Beside valley rafters it may be shorter than it is wide.
+        along = (plate.run[1], plate.run[0]) if spot.supporting else None
+        yield from flat_boards(bench, top, (plate.shape,), spot.valley, grade, "valley-plate", along)
     for name, sole in zip(("front", "left cheek", "right cheek"), lying.soles, strict=True):
         on = replace(bench, face=f"{spot.label} {name}")
         yield from flat_boards(on, top, (sole,), spot.studs, grade, "bottom-plate")

@@ -10,6 +10,7 @@ from takeoff.framing.covered import covered_edges
 from takeoff.framing.dormer import Spot, spots_on
 from takeoff.framing.dormer_lines import MainEave, with_cap_lengths
 from takeoff.framing.dormer_room import refuse_roof_beyond
+from takeoff.framing.dormer_valleys import on_valleys
 from takeoff.framing.dormer_walls import dormer_walls
 from takeoff.framing.laid_over import laid_over, trimmed
 from takeoff.framing.minor import Host, Minor
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
     from takeoff.framing.roof_frame import RoofFrame
     from takeoff.framing.roof_plan import RoofPlan
+    from takeoff.model.member import Member
     from takeoff.plan.openings import Opening
     from takeoff.plan.roof import Roof
     from takeoff.plan.schema import Building
@@ -49,7 +51,7 @@ def _minor(host: Host, spot: Spot) -> Minor:
         return dormer_walls(spot, minor, roof, host.written, _rafters_under(spot, host), _main_eave(spot, host))
 
     def reshape(plan: RoofPlan) -> RoofPlan:
-        laid = laid_over(plan, top)
+        laid = on_valleys(plan, spot, building.roof.rafters.size) if spot.supporting else laid_over(plan, top)
         refuse_roof_beyond(spot, laid, host)
         return laid
 
@@ -95,9 +97,16 @@ def dormer_plans(main: Building) -> tuple[tuple[str, Building], ...]:
 def _trimmed_to(part: Part, spot: Spot) -> Part:
     """Its roof's sticks, those that are not laid on the main roof already cut off along it."""
     top = spot.plane(spot.layer)
-    whole = (m if m.rafter and m.rafter.surface else trimmed(m, top) for m in part.members)
+    whole = (m if _stays(m, spot) else trimmed(m, top) for m in part.members)
     lines = with_cap_lengths(spot, part.lines) if spot.dormer.shape == "gable" else part.lines
     return replace(part, members=tuple(filter(None, whole)), lines=lines)
+
+
+def _stays(member: Member, spot: Spot) -> bool:
+    """Whether a stick is cut as it is to be: where it is laid on the main roof, or carried by valley rafters."""
+    if member.rafter and member.rafter.surface:
+        return True
+    return spot.supporting and (member.rafter is not None or member.role.name == "ridge-board")
 
 
 def _building(main: Building, spot: Spot) -> Building:

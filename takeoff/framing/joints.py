@@ -21,8 +21,8 @@ LAID_PROBE_IN = 1.0
 """How far in from the tip of a foot that lies on another roof its plate is looked for [in]: long feet of flat roofs
 reach past any plate."""
 
-ON_HEADERS = ("cut-common", "common-rafter")
-"""What hangs on headers: rafters cut by an opening, and those under a gable on a hip."""
+ON_HEADERS = ("cut-common", "common-rafter", "valley-jack")
+"""What hangs on headers: rafters cut by an opening, those under a gable on a hip, jacks beside a dormer's valleys."""
 
 PLATES = ("cap-plate", "top-plate", "clip-plate", "purlin-beam")
 BEARERS = (*PLATES, "porch-beam", "mouth-beam")
@@ -73,7 +73,7 @@ def _seat(members: Sequence[Member], index: int, cut: RafterGeometry, heel: floa
     seat = cut.seat or cut.upper_seat_cut
     x, y = cut.to_stick(heel + min(seat / 2, SEAT_PROBE_IN), plate_at - PROBE_IN)
     placement = members[index].placement
-    for lower in list(_at(members, placement.to_world((x, y, 0.0)), BEARERS))[:1]:
+    for lower in list(at_spot(members, placement.to_world((x, y, 0.0)), BEARERS))[:1]:
         plate = members[lower]
         # Over a lapped corner the seat may lie along the plate instead of across it.
         along = abs(dot(plate.placement.x, placement.x)) > abs(dot(plate.placement.y, placement.x))
@@ -85,20 +85,25 @@ def _seat(members: Sequence[Member], index: int, cut: RafterGeometry, heel: floa
 
 def _laid(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
     """A rafter that is laid on another roof bears on the plate under its foot or its head."""
-    tip = cut.start if cut.laid_foot else cut.end
-    if not (cut.laid_foot or cut.laid_head):
+    if cut.surface is None:
         return
-    # The stick's middle: a little in from the tip along the cut, and under it.
-    quarter = (cut.surface_under - tip) / 4
-    h = tip + max(-LAID_PROBE_IN, min(LAID_PROBE_IN, quarter))
-    x, y = cut.to_stick(h, cut.surface_at(h))
-    middle = cut.foot_cheek if cut.laid_foot else -cut.cheek
-    x += middle * hypot(1, cut.slope)
-    angle = cut.angle
-    spot = members[index].placement.to_world((x - PROBE_IN * sin(angle), y - PROBE_IN * cos(angle), 0.0))
-    for lower in list(_at(members, spot, LAID_ON))[:1]:
-        contact = cut.depth / cos(radians(cut.surface_deg))
-        yield Joint(kind="bears", upper=index, lower=lower, bearing_in=min(contact, members[lower].profile.depth_in))
+    at_foot = cut.surface[1] < cut.slope
+    tip = cut.start if at_foot else cut.end
+    whole = cut.surface_under - tip
+    # The stick's middle: a little in from the tip along the cut, and under it; a tail that only passes over the plate
+    # lies on it further in.
+    near = max(-LAID_PROBE_IN, min(LAID_PROBE_IN, whole / 4))
+    for h in (tip + near, tip + whole / 4, tip + whole / 2, tip + whole * 3 / 4):
+        x, y = cut.to_stick(h, cut.surface_at(h))
+        x += (cut.foot_cheek if at_foot else -cut.cheek) * hypot(1, cut.slope)
+        angle = cut.angle
+        spot = members[index].placement.to_world((x - PROBE_IN * sin(angle), y - PROBE_IN * cos(angle), 0.0))
+        for lower in list(at_spot(members, spot, LAID_ON))[:1]:
+            contact = cut.depth / cos(radians(cut.surface_deg))
+            yield Joint(
+                kind="bears", upper=index, lower=lower, bearing_in=min(contact, members[lower].profile.depth_in)
+            )
+            return
 
 
 def _ridge(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterator[Joint]:
@@ -106,14 +111,15 @@ def _ridge(members: Sequence[Member], index: int, cut: RafterGeometry) -> Iterat
     rafter = members[index].placement
     if cut.beam:
         x, y = cut.to_stick(cut.beam_face + cut.beam_seat / 2, cut.beam.top - PROBE_IN)
-        for lower in list(_at(members, rafter.to_world((x, y, 0.0)), ("ridge-beam",)))[:1]:
+        for lower in list(at_spot(members, rafter.to_world((x, y, 0.0)), ("ridge-beam",)))[:1]:
             yield Joint(kind="bears", upper=index, lower=lower, bearing_in=cut.beam_seat)
         return
     # A purlin's top is lower than the cut's: it may be met in its lower half only.
     heights = (_middle(cut, face), cut.underside_at(face) + 2 * PROBE_IN)
     spots = [rafter.to_world((*cut.to_stick(face + PROBE_IN, z), 0.0)) for z in heights]
-    met = [*_at(members, spots[0], RIDGES), *_at(members, spots[1], ("purlin-beam",))]
-    for lower in met[:1]:
+    met = [*at_spot(members, spots[0], RIDGES), *at_spot(members, spots[1], ("purlin-beam",))]
+    # A stick cut to two planes may reach past where its middle ends.
+    for lower in [other for other in met if other != index][:1]:
         ridge = members[lower]
         if ridge.rafter is not None:
             yield Joint(kind="butts", upper=index, lower=lower, bearing_in=cut.plumb_depth)
@@ -135,7 +141,7 @@ def _on_headers(members: Sequence[Member], index: int, cut: RafterGeometry) -> I
     for h, square, outward in ((cut.start, cut.square_foot, -PROBE_IN), (cut.end, cut.square_head, PROBE_IN)):
         x, y = cut.to_stick(h, cut.top_at(h))
         spot = (x + outward, y - cut.depth / 2) if square else cut.to_stick(h + outward, _middle(cut, h))
-        for lower in list(_at(members, rafter.placement.to_world((*spot, 0.0)), ("roof-header",)))[:1]:
+        for lower in list(at_spot(members, rafter.placement.to_world((*spot, 0.0)), ("roof-header",)))[:1]:
             header = members[lower]
             contact = min(cut.depth, header.profile.depth_in) if square else _contact(rafter, cut, h, header)
             yield Joint(kind="hangs", upper=index, lower=lower, bearing_in=contact)
@@ -147,7 +153,7 @@ def _on_trimmers(members: Sequence[Member], index: int) -> Iterator[Joint]:
     kind: JointKind = "hangs" if header.length_in > rule("opening.header-hanger").value else "butts"
     for x in (-PROBE_IN, header.length_in + PROBE_IN):
         spot = header.placement.to_world((x, header.profile.depth_in / 2, 0.0))
-        for lower in list(_at(members, spot, ("trimmer-rafter",)))[:1]:
+        for lower in list(at_spot(members, spot, ("trimmer-rafter",)))[:1]:
             contact = min(header.profile.depth_in, members[lower].profile.depth_in)
             yield Joint(kind=kind, upper=index, lower=lower, bearing_in=contact)
 
@@ -167,7 +173,7 @@ def _posts(members: Sequence[Member], index: int) -> Iterator[Joint]:
             yield Joint(kind="bears", upper=index, lower=lower, bearing_in=post.profile.depth_in)
 
 
-def _at(members: Sequence[Member], spot: Vec, roles: tuple[str, ...]) -> Iterator[int]:
+def at_spot(members: Sequence[Member], spot: Vec, roles: tuple[str, ...]) -> Iterator[int]:
     """Members with one of these roles that fill a point in the world."""
     return (i for i, member in enumerate(members) if member.role.name in roles and _inside(member, spot))
 

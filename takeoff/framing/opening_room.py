@@ -62,8 +62,9 @@ def refuse_no_room(opening: SlopeOpening, slope: Slope) -> None:
 def _too_high(opening: SlopeOpening, slope: Slope, by: float, what: str) -> str:
     """A dormer is as deep as it is high: its opening ends where its ceiling runs into the slope."""
     less = format_length(by * (opening.dormer_fall or 0.0) + TOLERANCE.mark)
+    what_runs = "ceiling" if opening.shoulder is None else "ridge"
     return (
-        f"the {opening.what} is too high for the {slope.name}: its ceiling would run into the slope only"
+        f"the {opening.what} is too high for the {slope.name}: its {what_runs} would run into the slope only"
         f" {format_length(by)} past the place for a header below {what}; make its walls {less} lower, or bring its"
         " front further out"
     )

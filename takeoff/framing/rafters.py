@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.framing.laid_ends import LAID
 from takeoff.framing.slope import RafterCuts, Slope
-from takeoff.framing.slope_openings import HEADERS
+from takeoff.framing.slope_openings import DORMER_VALLEY, HEADERS
 from takeoff.framing.spacing import clear_of
 from takeoff.geometry.rafter import Pocket, RafterGeometry
 from takeoff.model.member import Member
@@ -107,7 +107,7 @@ def rafter_row(
     # A slope reaches past its wall up a valley, and a hip past the corner; at a rake it ends with the end rafter.
     regular = clear_of(
         (
-            u
+            slope.carried_at(u)
             for u in _layout(slope, spacing)
             if (left if at_left else u0) < u < (right if at_right else u1) and slope.clear_of_seams(u, half)
         ),
@@ -155,9 +155,9 @@ def _placed(slope: Slope, u: float, thickness: float, role: str | None) -> list[
 
 def rafter_role(cuts: RafterCuts) -> str:
     """What a rafter is called, by the edges it ends on."""
-    if HEADERS & (cuts.lower | cuts.upper):
+    on_hip, on_valley = "hip" in cuts.upper, bool({"valley", DORMER_VALLEY} & cuts.lower)
+    if HEADERS & (cuts.lower | cuts.upper) and not on_valley:
         return "cut-common"
-    on_hip, on_valley = "hip" in cuts.upper, "valley" in cuts.lower
     if on_hip and on_valley:
         return "cripple-jack"
     if on_hip:

@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING
 from takeoff.framing.laid_ends import LAID, Surface, laid_ends
 from takeoff.framing.mouth import MOUTH, SEAM
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
-from takeoff.framing.slope_openings import HEADERS, SQUARE_HEADER
+from takeoff.framing.slope_openings import DORMER_VALLEY, HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.plan.dormers import VALLEY_IN
 
 if TYPE_CHECKING:
     from takeoff.framing.slope_openings import SlopeOpening
@@ -49,6 +50,7 @@ class FoldHalves:
             "valley": self.valley,
             "ledger": self.ledger,
             "gablet": self.gablet,
+            DORMER_VALLEY: VALLEY_IN / 2,
         }.get(role, 0.0)
 
 
@@ -89,6 +91,8 @@ class Slope:
     """Outside faces of the walls at the ends of the side, [in] along u."""
     high_overhang: float = 0.0
     """Overhang over the high wall of a shed roof [in]."""
+    moved_on: tuple[float, float] | None = None
+    """From where along u nothing carries a rafter's foot, to where there is something again [in]; None: nowhere."""
     from_right: bool
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
     surface: Surface | None = None
@@ -142,6 +146,12 @@ class Slope:
         """Level distance to the outside of the high wall of a shed roof [in]; 0 where there is none."""
         edges = self.outline.edges_with("high")
         return edges[0].a[1] * self.level - self.high_overhang if edges else 0.0
+
+    def carried_at(self, u: float) -> float:
+        """Where a rafter of the layout stands, moved on to where its foot is carried."""
+        if self.moved_on and min(self.moved_on) < u < max(self.moved_on):
+            return self.moved_on[1]
+        return u
 
     def clear_of_seams(self, u: float, half: float) -> bool:
         """Whether a rafter of half that thickness has room beside a wing's ridge that ends the slope."""

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
 from takeoff.framing.opening_room import refuse_no_room
-from takeoff.geometry.outline import Edge, Outline, rectangle
+from takeoff.geometry.outline import Edge, Outline, rectangle, ring
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
@@ -30,6 +30,9 @@ if TYPE_CHECKING:
 SQUARE_HEADER, PLUMB_HEADER = "square header", "plumb header"
 HEADERS = frozenset((SQUARE_HEADER, PLUMB_HEADER))
 """Roles of the edges of a hole that cut rafters end on."""
+
+DORMER_VALLEY = "dormer valley"
+"""Role of the edges along the valley rafters of a dormer."""
 
 Span = tuple[float, float]
 
@@ -57,6 +60,8 @@ class SlopeOpening:
     written: Place
     dormer_fall: float | None = None
     """Under a dormer: how much lower its walls have to be for an inch less of opening; None for any other."""
+    shoulder: float | None = None
+    """Under a dormer on valley rafters: v at which those pass the trimmers. They meet in the middle of its top."""
 
     @property
     def header_reach(self) -> float:
@@ -84,14 +89,26 @@ class SlopeOpening:
     @property
     def hole(self) -> tuple[Edge, ...]:
         """The ring that the sheathing leaves open."""
+        if self.shoulder is not None:
+            return self._gabled(self.v[0], "header", "valley")
         return rectangle(self.u[0], self.v[0], self.u[1], self.v[1], ("header", "trimmer", "header", "trimmer"))
 
     @property
-    def cut_hole(self) -> tuple[Edge, ...]:
-        """The ring that the rafters between the trimmers leave open, headers included."""
+    def cut_holes(self) -> tuple[tuple[Edge, ...], ...]:
+        """The rings that the rafters between the trimmers leave open, headers included."""
         header = PLUMB_HEADER if self.plumb else SQUARE_HEADER
-        low, high = self.cut_v
-        return rectangle(self.u[0], low, self.u[1], high, (header, "trimmer", header, "trimmer"))
+        (left, right), (low, high) = self.u, self.cut_v
+        sides = (header, "trimmer", header, "trimmer")
+        if self.shoulder is not None:
+            return self._gabled(low, header, DORMER_VALLEY), rectangle(left, self.v[1], right, high, sides)
+        return (rectangle(left, low, right, high, sides),)
+
+    def _gabled(self, low: float, below: str, above: str) -> tuple[Edge, ...]:
+        """A ring that comes to a point at the opening's upper edge."""
+        (left, right), high = self.u, self.v[1]
+        shoulder = high if self.shoulder is None else self.shoulder
+        points = ((left, low), (right, low), (right, shoulder), ((left + right) / 2, high), (left, shoulder))
+        return ring(points, (below, "trimmer", above, above, "trimmer"))
 
 
 def with_openings(
@@ -124,7 +141,9 @@ def _with_openings(slope: Slope, building: Building, written: Callable[[str], Pl
         return slope
     for opening in openings:
         refuse_no_room(opening, slope)
-    outline = Outline(slope.outline.edges, (*slope.outline.holes, *(opening.cut_hole for opening in openings)))
+    outline = Outline(
+        slope.outline.edges, (*slope.outline.holes, *(hole for opening in openings for hole in opening.cut_holes))
+    )
     return replace(slope, outline=outline, openings=openings)
 
 

@@ -98,12 +98,15 @@ def in_lengths(shape: Polygon, longest: float, rafters: tuple[float, ...]) -> It
     """
     from shapely import box
 
+    u0, v0, u1, v1 = shape.bounds
+    if dist((u0, v0), (u1, v1)) <= longest:
+        yield shape
+        return
     (ax, ay), (bx, by) = _longest_side(shape)
     length = dist((ax, ay), (bx, by))
     along, across = abs(bx - ax) / length, abs(by - ay) / length
     # An end that runs up the slope makes a slanting board longer on one edge than it is on its centre line.
     reach = longest * along - float(shape.area) / length * across
-    u0, v0, u1, v1 = shape.bounds
     for a, b in spliced((u0, u1), reach, rafters):
         yield from cleaned(shape.intersection(box(a, v0, b, v1)))
 
@@ -118,7 +121,13 @@ def _longer(run: tuple[Point, Point], width: float) -> tuple[Point, Point]:
 
 
 def flat_boards(
-    bench: Bench, plane: Placement, shapes: tuple[Polygon, ...], profile: Profile, grade: str, role_name: str
+    bench: Bench,
+    plane: Placement,
+    shapes: tuple[Polygon, ...],
+    profile: Profile,
+    grade: str,
+    role_name: str,
+    along: tuple[Point, Point] | None = None,
 ) -> Iterator[Member]:
     """Boards lying flat under a plane that their tops are in.
 
@@ -129,9 +138,10 @@ def flat_boards(
         profile: as wide as they are at most.
         grade: of them.
         role_name: what they are.
+        along: a line along which they run, on their right; left out, the longest side of each.
     """
     for shape in shapes:
-        (ax, ay), (bx, by) = _longest_side(shape)
+        (ax, ay), (bx, by) = along or _longest_side(shape)
         length = dist((ax, ay), (bx, by))
         x = add(scale(plane.x, (bx - ax) / length), scale(plane.y, (by - ay) / length))
         y = add(scale(plane.x, -(by - ay) / length), scale(plane.y, (bx - ax) / length))

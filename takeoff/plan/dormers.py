@@ -7,6 +7,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import BeforeValidator, model_validator
 
+from takeoff.catalog.profiles import profile
 from takeoff.plan.block import Block
 from takeoff.plan.fields import (
     Distance,
@@ -24,6 +25,9 @@ from takeoff.plan.fields import (
     refusal,
 )
 from takeoff.plan.openings import Opening, Size, read_size
+
+VALLEY_IN = 1.5
+"""Thickness of the valley rafters of dormers [in]."""
 
 
 class DormerRafters(Block):
@@ -44,6 +48,24 @@ class DormerOverhangs(Block):
     """Outside of its wall framing to the tail's cut. Left out: as the main roof."""
     rake: Overhang = 0.0
     """Outside of its wall framing to the outside of the barge. Left out: none."""
+
+
+class DormerValleys(Block):
+    """How a gable dormer's roof meets the slope."""
+
+    method: Literal["overlaid", "supporting"] = "overlaid"
+    """overlaid: it is laid on the main sheathing, on valley plates. supporting: its jacks stand on valley rafters that
+    hang between the trimmers and a header at its ridge. Left out: overlaid."""
+    size: LumberSize | None = None
+    """For supporting: size of the valley rafters, 2x. Left out: the next that covers the main rafters' plumb cut."""
+
+    @model_validator(mode="after")
+    def _size_of_rafters(self) -> Self:
+        if self.size is not None and self.method == "overlaid":
+            raise refusal("a size for `method: supporting` only; for valley plates write valley", found="a size")
+        if self.size is not None and profile(self.size).thickness_in != VALLEY_IN:
+            raise refusal("a size that is 2x, such as 2x10", found=self.size)
+        return self
 
 
 class DormerWindow(Block):
@@ -95,6 +117,8 @@ class Dormer(Block):
     """For a gable dormer: size of its ridge board. Left out: the next that covers its rafters' plumb cut."""
     valley: LumberSize = "2x6"
     """Size of the valley plates, which lie flat on the main sheathing and carry its rafters' feet. Left out: 2x6."""
+    valleys: DormerValleys = DormerValleys()
+    """How its roof meets the slope. Left out: laid over it, on valley plates."""
     overhang: DormerOverhangs = DormerOverhangs()
     """How far its roof stands out."""
     windows: Annotated[tuple[DormerWindow, ...], Windows] = ()
@@ -111,6 +135,8 @@ class Dormer(Block):
             raise missing("pitch", "pitch, flatter than the main slope's")
         if self.shape == "shed" and self.ridge is not None:
             raise refusal("no ridge: a shed dormer's rafters lie on the main slope", found="a ridge")
+        if self.shape == "shed" and self.valleys.method == "supporting":
+            raise refusal("no valley rafters: a shed dormer has no valleys", found="valleys")
         return self
 
     @property
