@@ -175,7 +175,8 @@ def dormer_openings(slope: Slope, building: Building, written: Callable[[str], P
             v=(spot.sole_v[1], spot.v_of(spot.ridge_h if spot.supporting else spot.front + spot.reach, 0.0)),
             plumb=spot.supporting,
             plies=2,
-            header=rafter,
+            # Jacks and valleys are cut plumb on it: it covers their cuts.
+            header=profile(covering_size(rafter.name, spot.rise)) if spot.supporting else rafter,
             trimmer=rafter,
             level=slope.level,
             clearance=0.0,
