@@ -19,7 +19,7 @@ def quote_text(job: str, compared: Comparison) -> str:
     row = _Rows(compared)
     lines = [f"{job}: {_counted(len(compared.quotes), 'answer')}", ""]
     lines.append(row("", "qty", [quote.yard[:_WIDEST] for quote in compared.quotes]))
-    lines += [row(item.text, str(item.quantity), _prices(item, compared)) for item in compared.asked]
+    lines += [row(item.text, _quantity(item), _prices(item, compared)) for item in compared.asked]
     lines.append(row("delivery, each load", "", [_delivery(quote) for quote in compared.quotes]))
     lines.append(row("goods and delivery", "", [_money(total.total) for total in compared.totals]))
     lines.append(row("not offered, lines", "", [str(len(total.lacking) or "") for total in compared.totals]))
@@ -52,6 +52,10 @@ class _Rows:
         starred = (cell if cell.endswith("*") else f"{cell} " for cell in cells)
         aligned = (f"{cell:>{wide + 2}}" for cell, wide in zip(starred, self._cells, strict=True))
         return f"{words:<{self._words}} {quantity:>6} {''.join(aligned)}".rstrip()
+
+
+def _quantity(item: AskedItem) -> str:
+    return f"{item.quantity} {item.unit}" if item.unit != "each" else str(item.quantity)
 
 
 def _prices(item: AskedItem, compared: Comparison) -> list[str]:
