@@ -207,10 +207,10 @@ def _said(grid: Grid, label: str) -> Iterator[tuple[Value, Place]]:
     """What stands next right of a label, in the first row that has it; empty cells and merged ones are passed over."""
     wanted = _plain(label)
     for number, row in enumerate(grid.rows[:_HEADING_ROWS]):
-        label = next((k for k, value in enumerate(row) if _plain(value) == wanted), None)
-        if label is None:
+        at = next((k for k, value in enumerate(row) if _plain(value) == wanted), None)
+        if at is None:
             continue
         for column, value in enumerate(row):
-            if column > label and value not in (None, "", row[label]):
+            if column > at and value not in (None, "", row[at]):
                 yield value, grid.place(number, column)
                 return
