@@ -10,6 +10,7 @@ from takeoff.catalog.roles import load_words
 from takeoff.order.quotes.asked import AskedItem
 from takeoff.order.quotes.compare import Comparison, YardTotal
 from takeoff.order.quotes.reader import Quote
+from takeoff.sheets.tables.table import not_a_formula
 
 _NARROWEST, _WIDEST = 12, 24
 
@@ -30,12 +31,12 @@ def quote_csv(compared: Comparison) -> bytes:
     """One row an item: its quantity, each yard's price, and who brings it in the cheapest split, by load."""
     file = io.StringIO()
     table = csv.writer(file, lineterminator="\n")
-    yards = [quote.yard for quote in compared.quotes]
+    yards = [not_a_formula(quote.yard) for quote in compared.quotes]
     loads = [split.load for split in compared.split]
     table.writerow(["code", "item", "qty", "unit", *yards, *(f"load {load} from" for load in loads)])
     for item in compared.asked:
         prices = [quote.prices.get(item.code) for quote in compared.quotes]
-        chosen = [next((q.yard for one, q in split.buys if one is item), "") for split in compared.split]
+        chosen = [next((not_a_formula(q.yard) for one, q in split.buys if one is item), "") for split in compared.split]
         shown = ["" if price is None else f"{price:.2f}" for price in prices]
         table.writerow([item.code, item.text, item.quantity, item.unit, *shown, *chosen])
     return file.getvalue().encode()
