@@ -8,6 +8,7 @@ from itertools import groupby
 from takeoff.catalog.roles import load_words
 from takeoff.model.order import OrderLine
 from takeoff.model.takeoff import Takeoff
+from takeoff.order.weight_limits import trips
 
 _UNIT = 2
 """Letters that a unit has: ``lb``, ``ft``; pieces have none."""
@@ -24,8 +25,15 @@ def _lines(takeoff: Takeoff) -> Iterator[str]:
     for load, lines in groupby(takeoff.order, key=lambda line: line.load):
         of_load = tuple(lines)
         yield ""
-        yield f"Load {load}, {load_words(load)} ({sum(line.weight_lb for line in of_load):,.0f} lb):"
+        weight = sum(line.weight_lb for line in of_load)
+        yield f"Load {load}, {load_words(load)} ({weight:,.0f} lb{_trips(weight, takeoff.settings.truck_lb)}):"
         yield from (_line(line, wide) for line in of_load)
+
+
+def _trips(weight_lb: float, truck_lb: float | None) -> str:
+    """How often the truck comes, where that is more than once."""
+    least = 1 if truck_lb is None else trips(weight_lb, truck_lb)
+    return f", {least} trips at the least" if least > 1 else ""
 
 
 def _line(line: OrderLine, wide: int) -> str:

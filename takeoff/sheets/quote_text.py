@@ -10,6 +10,7 @@ from takeoff.catalog.roles import load_words
 from takeoff.order.quotes.asked import AskedItem
 from takeoff.order.quotes.compare import Comparison, YardTotal
 from takeoff.order.quotes.reader import Quote
+from takeoff.sheets.tables.table import not_a_formula
 
 _NARROWEST, _WIDEST = 12, 24
 
@@ -19,7 +20,7 @@ def quote_text(job: str, compared: Comparison) -> str:
     row = _Rows(compared)
     lines = [f"{job}: {_counted(len(compared.quotes), 'answer')}", ""]
     lines.append(row("", "qty", [quote.yard[:_WIDEST] for quote in compared.quotes]))
-    lines += [row(item.text, str(item.quantity), _prices(item, compared)) for item in compared.asked]
+    lines += [row(item.text, _quantity(item), _prices(item, compared)) for item in compared.asked]
     lines.append(row("delivery, each load", "", [_delivery(quote) for quote in compared.quotes]))
     lines.append(row("goods and delivery", "", [_money(total.total) for total in compared.totals]))
     lines.append(row("not offered, lines", "", [str(len(total.lacking) or "") for total in compared.totals]))
@@ -30,12 +31,12 @@ def quote_csv(compared: Comparison) -> bytes:
     """One row an item: its quantity, each yard's price, and who brings it in the cheapest split, by load."""
     file = io.StringIO()
     table = csv.writer(file, lineterminator="\n")
-    yards = [quote.yard for quote in compared.quotes]
+    yards = [not_a_formula(quote.yard) for quote in compared.quotes]
     loads = [split.load for split in compared.split]
     table.writerow(["code", "item", "qty", "unit", *yards, *(f"load {load} from" for load in loads)])
     for item in compared.asked:
         prices = [quote.prices.get(item.code) for quote in compared.quotes]
-        chosen = [next((q.yard for one, q in split.buys if one is item), "") for split in compared.split]
+        chosen = [next((not_a_formula(q.yard) for one, q in split.buys if one is item), "") for split in compared.split]
         shown = ["" if price is None else f"{price:.2f}" for price in prices]
         table.writerow([item.code, item.text, item.quantity, item.unit, *shown, *chosen])
     return file.getvalue().encode()
@@ -52,6 +53,10 @@ class _Rows:
         starred = (cell if cell.endswith("*") else f"{cell} " for cell in cells)
         aligned = (f"{cell:>{wide + 2}}" for cell, wide in zip(starred, self._cells, strict=True))
         return f"{words:<{self._words}} {quantity:>6} {''.join(aligned)}".rstrip()
+
+
+def _quantity(item: AskedItem) -> str:
+    return f"{item.quantity} {item.unit}" if item.unit != "each" else str(item.quantity)
 
 
 def _prices(item: AskedItem, compared: Comparison) -> list[str]:

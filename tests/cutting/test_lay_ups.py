@@ -42,7 +42,7 @@ def test_the_chosen_lay_up_costs_no_more_sheets_than_the_plain_one() -> None:
     (building,) = takeoff.buildings
     plain = sheathe(building)
     assert sum(p.polygon.area for p in plain.panels) == pytest.approx(sum(p.polygon.area for p in building.panels))
-    assert all(proof.sheets >= proof.area_bound for proof in takeoff.sheets.proofs)
+    assert all(proof.sheets >= proof.sheet_bound >= proof.area_bound for proof in takeoff.sheets.proofs)
 
 
 def test_outlookers_lie_under_the_edges_of_the_sheets_as_chosen() -> None:

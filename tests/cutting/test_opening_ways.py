@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 import pytest
@@ -23,6 +24,7 @@ OPENINGS: list[dict[str, Any]] = [
 ]
 
 
+@cache
 def tried(at: AtOpenings) -> dict[LayUpKind, LayUpTried]:
     sheathing = {"product": "osb-7/16", "at_openings": at}
     plan = gable(walls={"sheathing": sheathing, "openings": OPENINGS})

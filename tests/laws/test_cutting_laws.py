@@ -136,9 +136,10 @@ def test_every_panel_is_cut_exactly_as_often_as_wanted(problem):
 
 @MANY
 @given(sheet_problems())
-def test_no_cutting_takes_fewer_sheets_than_the_area_does(problem):
+def test_no_cutting_takes_fewer_sheets_than_its_bounds(problem):
     cutting = cut_sheets(problem)
     assert len(cutting.sheets) >= cutting.area_bound
+    assert all(proof.sheets >= proof.sheet_bound >= proof.area_bound for proof in cutting.proofs)
 
 
 @MANY

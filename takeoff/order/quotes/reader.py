@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
 from pathlib import Path
 from types import MappingProxyType
 
@@ -161,7 +160,7 @@ def _check_quantity(reading: _Reading, item: AskedItem, written: Value, place: P
 
 def _take(reading: _Reading, item: AskedItem, written: Value, place: Place) -> None:
     try:
-        price = _price(written)
+        price = _price(written, item.unit)
     except CurrencyError as error:
         reading.say("price", place, f"{item.text}: {error}")
         return
@@ -178,11 +177,11 @@ def _take(reading: _Reading, item: AskedItem, written: Value, place: Place) -> N
     reading.found[item.code] = (price, place)
 
 
-def _price(written: Value) -> float | None:
+def _price(written: Value, unit: str = "each") -> float | None:
     if written is None:
         return None
     if isinstance(written, str):
-        return parse_currency(written)
+        return parse_currency(written, unit)
     if not 0 <= written <= LARGEST_USD:
         raise CurrencyError(f"found {written:g}, expected a price from nothing up")
     return written
@@ -205,10 +204,13 @@ def _quote(reading: _Reading, path: Path) -> Quote:
 
 
 def _said(grid: Grid, label: str) -> Iterator[tuple[Value, Place]]:
-    """What stands right of a label, in the first row that has it, cells merged with it passed over."""
+    """What stands next right of a label, in the first row that has it; empty cells and merged ones are passed over."""
     wanted = _plain(label)
     for number, row in enumerate(grid.rows[:_HEADING_ROWS]):
-        for column, (value, right) in enumerate(pairwise(row), start=1):
-            if _plain(value) == wanted and right not in (None, "", value):
-                yield right, grid.place(number, column)
+        at = next((k for k, value in enumerate(row) if _plain(value) == wanted), None)
+        if at is None:
+            continue
+        for column, value in enumerate(row):
+            if column > at and value not in (None, "", row[at]):
+                yield value, grid.place(number, column)
                 return

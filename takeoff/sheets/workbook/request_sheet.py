@@ -15,7 +15,7 @@ NAME = "Price request"
 
 _TOLD = (
     "Please fill in the shaded cells and send the file back. Leave a price empty for what you don't offer.",
-    "Prices are for one piece, without tax. Each load is brought when it is called for.",
+    "Prices are for one of the unit beside them (a piece, a foot, a pound), without tax. Each load is called for.",
 )
 
 

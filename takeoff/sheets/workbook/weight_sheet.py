@@ -57,11 +57,13 @@ def write_weights(page: Page, takeoff: Takeoff) -> None:
             *(Cell("", Style.SUM_TEXT) for _ in _LOAD_HEADINGS[4:]),
         )
     )
-    page.gap()
-    page.line(f"Beams for the lift, as cut; weights of {settings.species} and of the makers' usual densities.")
-    page.headings(_BEAM_HEADINGS)
-    for cells in _beams(takeoff):
-        page.add(cells)
+    beams = tuple(_beams(takeoff))
+    if beams:
+        page.gap()
+        page.line(f"Beams for the lift, as cut; weights of {settings.species} and of the makers' usual densities.")
+        page.headings(_BEAM_HEADINGS)
+        for cells in beams:
+            page.add(cells)
 
 
 def _limits_words(settings: Settings) -> str:

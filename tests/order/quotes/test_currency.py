@@ -33,6 +33,20 @@ def test_amounts_are_read(text: str, amount: float | None) -> None:
         assert parse_currency(text) == amount
 
 
+@pytest.mark.parametrize(
+    ("text", "unit"),
+    [("2.10/lb", "lb"), ("$2.10 per pound", "lb"), ("2.10", "lb"), ("2,10 a ft", "ft"), ("2.10/lf", "ft")],
+)
+def test_a_price_for_the_unit_asked_is_read(text: str, unit: str) -> None:
+    assert parse_currency(text, unit) == 2.1
+
+
+@pytest.mark.parametrize(("text", "unit"), [("2.10/ea", "lb"), ("2.10/lb", "each"), ("30 per sheet", "ft")])
+def test_a_price_for_another_unit_is_refused(text: str, unit: str) -> None:
+    with pytest.raises(CurrencyError, match="expected a price"):
+        parse_currency(text, unit)
+
+
 @pytest.mark.parametrize("text", ["", "  ", "n/a", "N/A", "-", "no bid", "Call"])
 def test_words_for_no_offer_are_no_offer(text: str) -> None:
     assert parse_currency(text) is None

@@ -184,3 +184,18 @@ def test_an_answer_saved_as_csv_is_read_too(tmp_path: Path, asked: tuple[AskedIt
     file.write_text(f"Yard;Dunlin Yard\n\nItem;Unit price\n{asked[0].text};12,50\n")
     quote, _ = read_quote_file(file, asked)
     assert (quote.yard, dict(quote.prices)) == ("Dunlin Yard", {asked[0].code: 12.5})
+
+
+def test_an_empty_cell_may_stand_between_a_label_and_what_is_said(
+    answer: Callable[..., Path], asked: tuple[AskedItem, ...]
+) -> None:
+    def fill(sheet: Worksheet) -> None:
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.value == "Delivery, each load [$]":
+                    sheet.cell(cell.row, cell.column + 2).value = "$ 60.00"
+                elif cell.value == asked[0].code:
+                    sheet.cell(cell.row, 3).value = "4.25/ea"
+
+    quote, _ = read_quote_file(answer(fill), asked)
+    assert (quote.delivery, quote.delivery_told) == (60.0, True)
