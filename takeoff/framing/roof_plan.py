@@ -118,7 +118,7 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     if higher > TOLERANCE.length and any(fold.kind != "ridge" for fold in corners):
         raise ValueError(
             f"the {high.side.name} eave stands {format_length(higher)} over the {low.side.name} eave, which hips and"
-            " valleys can't join; give their walls one height"
+            " valleys can't join; give their walls one height, or the eaves more overhang"
         )
     return RoofPlan(lines=lines, slopes=slopes, folds=folds)
 
