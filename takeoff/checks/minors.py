@@ -24,8 +24,9 @@ def parts(building: FramedBuilding, plan: Building) -> Iterator[tuple[str, Frame
 
 
 def told_under(label: str, finding: Finding) -> Finding:
-    """A finding with the label of the minor roof it is about."""
-    return replace(finding, where=f"{label} {finding.where}") if label else finding
+    """A finding with the label of the minor roof it is about, unless what it is about is named after that already."""
+    named = not label or finding.where.startswith(f"{label} ")
+    return finding if named else replace(finding, where=f"{label} {finding.where}")
 
 
 def _of(member: Member, label: str) -> bool:

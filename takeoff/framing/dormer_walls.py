@@ -18,7 +18,7 @@ from takeoff.framing.dormer_valleys import valley_rafters
 from takeoff.framing.faces import wall_cover, wall_face
 from takeoff.framing.gable_end import post_members
 from takeoff.framing.laid_over import height_over, rise_along, trimmed
-from takeoff.framing.lines import wall_line
+from takeoff.framing.lines import wall_lines
 from takeoff.framing.openings import opening_members
 from takeoff.framing.part import Part
 from takeoff.framing.plates import plates
@@ -198,7 +198,7 @@ def _lines(
         if cheek:
             yield from cheek_lines(spot, wall, members, lying.soles[cheek], at_right=cheek == 2)
         else:
-            yield wall_line(wall, minor.ground, members)
+            yield from wall_lines(wall, minor.ground, members)
     yield from valley_plate_lines(roof, lying, spot.plane(spot.layer))
     yield from placed_on_sheathing(spot, lying, main)
 

@@ -16,6 +16,7 @@ from takeoff.framing.rake_ends import carried
 from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.wall import Wall
 from takeoff.framing.walls import stud_centres
+from takeoff.geometry.compass import compass
 from takeoff.geometry.outline import Edge, Outline, Point, rectangle, ring
 from takeoff.geometry.rake_line import LevelTop
 from takeoff.geometry.tolerance import TOLERANCE
@@ -80,7 +81,7 @@ def _jambs(wall: Wall, sheets: Cover | None) -> Iterator[float]:
 
 
 def partition_face(wall: Wall) -> Face:
-    """A partition seen from its right-hand side; nothing is ordered to cover it."""
+    """A partition seen from its right-hand side, told by the compass; nothing is ordered to cover it."""
     (left, right), high = wall.extent, wall.height
     flat = rectangle(left, 0.0, right, high, ("bottom", "end", "top", "end"))
     if wall.rake:
@@ -88,7 +89,8 @@ def partition_face(wall: Wall) -> Face:
         top = [p for k, p in enumerate(top) if k == 0 or dist(p, top[k - 1]) > TOLERANCE.length * 10]
         flat = ring([(left, 0.0), (right, 0.0), *reversed(top)], ("bottom", "end", *["top"] * (len(top) - 1), "end"))
     face = wall_face(wall, WallCover(sheets=None, edges=flat, rows=NO_ROWS))
-    return replace(face, seen_from="its right-hand side, the end written first at the left")
+    x, y = wall.side.direction
+    return replace(face, seen_from=f"the {compass(y, -x)}, its {compass(-x, -y)} end at the left")
 
 
 def _gable(building: Building, wall: Wall, frame: RoofFrame, foot: float) -> tuple[Edge, ...]:

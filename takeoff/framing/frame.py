@@ -13,7 +13,7 @@ from takeoff.framing.dormers import dormers
 from takeoff.framing.faces import partition_face, wall_cover, wall_face
 from takeoff.framing.floors import framed_floors
 from takeoff.framing.inside_lines import post_lines, with_joists
-from takeoff.framing.lines import left_end, partition_line, wall_line
+from takeoff.framing.lines import left_end, partition_lines, wall_lines
 from takeoff.framing.minor import Host, Minor, minor_part, roof_part
 from takeoff.framing.mouths import mouth_part
 from takeoff.framing.part import Part, joined
@@ -113,9 +113,13 @@ def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Calla
     under = Part(
         members=tuple(m for group in (*in_walls, *in_partitions) for m in group),
         lines=(
-            *(wall_line(wall, ground, group) for wall, group in zip(standing, in_walls, strict=True)),
+            *(line for wall, group in zip(standing, in_walls, strict=True) for line in wall_lines(wall, ground, group)),
             *sills,
-            *(partition_line(wall, group) for wall, group in zip(parting, in_partitions, strict=True)),
+            *(
+                line
+                for wall, group in zip(parting, in_partitions, strict=True)
+                for line in partition_lines(wall, group)
+            ),
         ),
         faces=tuple(wall_face(wall, cover) for wall, cover in zip(standing, covers, strict=True)),
     )

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from takeoff.framing.laid_over import height_over
+from takeoff.geometry.vec import scale
 
 if TYPE_CHECKING:
     from takeoff.framing.fold_members import RidgeStick
@@ -40,6 +41,7 @@ def from_square_end(frame: RoofFrame, ridge: RidgeStick, line: LayoutLine) -> La
         start=f"{over} end" if over else "square end",
         length_in=whole * high / (high - low),
         marks=tuple(sorted(marks, key=lambda mark: mark.position_in)),
+        tape=line.tape and replace(line.tape, start=line.tape.at(whole), along=scale(line.tape.along, -1.0)),
     )
 
 

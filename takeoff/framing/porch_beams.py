@@ -26,7 +26,7 @@ from takeoff.geometry.placement import Placement
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP
 from takeoff.measure import format_length
-from takeoff.model.layout import LayoutLine, LayoutMark
+from takeoff.model.layout import LayoutLine, LayoutMark, Tape
 from takeoff.model.member import Member
 
 if TYPE_CHECKING:
@@ -155,7 +155,16 @@ def beam_line(run: BeamRun, ground: Footprint, beams: Sequence[Member]) -> Layou
         start=f"{ground.left_of(run.side.name).name} end",
         length_in=run.run[1] - start,
         marks=tuple(LayoutMark(*mark) for mark in sorted(posts | joints)),
+        tape=_tape(run, beams[0]) if beams else None,
     )
+
+
+def _tape(run: BeamRun, beam: Member) -> Tape:
+    """Along the middle of a ply, from where the beam starts."""
+    dx, dy = run.side.direction
+    x, y, z = beam.placement.to_world((0.0, beam.profile.depth_in / 2, 0.0))
+    back = _along(run, beam) - run.run[0]
+    return Tape((x - dx * back, y - dy * back, z), (dx, dy, 0.0))
 
 
 def _along(run: BeamRun, member: Member) -> float:

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
-from takeoff.model.layout import LayoutLine, LayoutMark
+from takeoff.model.layout import LayoutLine, LayoutMark, Tape
 
 if TYPE_CHECKING:
     from takeoff.framing.minor import Host, Minor
     from takeoff.framing.roof_frame import RoofFrame
+    from takeoff.framing.slope import Slope
     from takeoff.plan.porches import Porch
 
 UPRIGHTS = ("stud", "king-stud", "jack-stud", "cripple", "corner-stud", "gable-stud", "post")
@@ -49,7 +50,15 @@ def ledger_line(host: Host, porch: Porch, minor: Minor, roof: RoofFrame) -> Iter
         start=f"{minor.ground.sides[3].name} end",
         length_in=right - left,
         marks=tuple(LayoutMark(*mark) for mark in sorted(rafters | studs)),
+        tape=_tape(row.slope, sum(reach) / 2),
     )
+
+
+def _tape(slope: Slope, z: float) -> Tape:
+    """Along the middle of the ledger, at a height over the deck."""
+    edge = slope.outline.edges_with("ledger")[0]
+    x, y, _ = slope.bench.placement.to_world((0.0, edge.a[1] - slope.halves.ledger / slope.level / 2, 0.0))
+    return Tape((x, y, z), slope.bench.placement.x)
 
 
 def _studs(host: Host, porch: Porch, reach: tuple[float, float]) -> Iterator[float]:

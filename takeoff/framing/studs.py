@@ -165,7 +165,9 @@ def _role(wall: Wall, wanted: str, cut: Slice) -> str:
     if cut.lower.role in ("header", "sill") or cut.upper.role in ("header", "sill"):
         return "cripple"
     level_top = wall.rake_plates and abs(cut.upper.slope) < TOLERANCE.length
-    if cut.upper.role in ("rake", "ridge") and not level_top and wanted != "king-stud":
+    # Over a cap plate no king is left: what stands there in line with it is cut to the rake like its neighbours.
+    king = wanted == "king-stud" and cut.lower.role != "plate"
+    if cut.upper.role in ("rake", "ridge") and not level_top and not king:
         return "gable-stud"
     return wanted
 

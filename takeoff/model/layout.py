@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from takeoff.geometry.vec import Vec, add, scale
+
 
 @dataclass(frozen=True, slots=True)
 class LayoutMark:
@@ -12,6 +14,21 @@ class LayoutMark:
     position_in: float
     symbol: str
     what: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tape:
+    """Where a line lies in the world: inside the stick that is marked, from the end that the tape is hooked on."""
+
+    start: Vec
+    along: Vec
+    """Unit direction, level."""
+    toward: Vec | None = None
+    """Level direction in which the sticks lie that it is for; None where they lie on both sides, or stand."""
+
+    def at(self, position_in: float) -> Vec:
+        """The point so far along it."""
+        return add(self.start, scale(self.along, position_in))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,3 +41,5 @@ class LayoutLine:
     marks: tuple[LayoutMark, ...]
     load: int = 2
     """With which delivery it is pulled: 1 for walls and floors, 2 for the roof's frame."""
+    tape: Tape | None = None
+    """Where it lies; None where nobody asks."""

@@ -10,38 +10,29 @@ from dataclasses import asdict, dataclass
 
 from takeoff.catalog.roles import loads
 from takeoff.catalog.weights import densities
-from takeoff.findings import Finding, Severity
 from takeoff.model.takeoff import BookSettings, Takeoff
 from takeoff.sheets.cautions import CAUTIONS
 from takeoff.sheets.crew.board_list import BoardList, board_lists
 from takeoff.sheets.crew.figures import Figures
-from takeoff.sheets.crew.front import BuildingFront, LiftRow, building_front, lifts
+from takeoff.sheets.crew.finding_rows import Found, found_rows
+from takeoff.sheets.crew.front import BuildingFront, building_front
 from takeoff.sheets.crew.jack_series import jack_series
 from takeoff.sheets.crew.jack_sheet import JackSheet, drawn_of, jack_sheet
+from takeoff.sheets.crew.lifting import LiftRow, WholeRow, heavy_rows, lifts, wholes
+from takeoff.sheets.crew.line_sheet import LineSheet, line_sheets
 from takeoff.sheets.crew.map_sheet import MapSheet, map_sheets
-from takeoff.sheets.crew.marked import PieceRow, by_mark, piece_row
+from takeoff.sheets.crew.marked import Marked, PieceRow, by_mark, piece_row
 from takeoff.sheets.crew.rafter_sheet import RafterSheet, rafter_sheet, sheet_marks
 from takeoff.sheets.crew.roof_sheet import RoofSheet, roof_sheet
 from takeoff.sheets.crew.sheet_list import SheetList, sheet_lists
 from takeoff.sheets.crew.symbols import SymbolRow, symbol_rows
-from takeoff.sheets.crew.wall_sheet import LineSheet, WallSheet, line_sheets, wall_sheets
+from takeoff.sheets.crew.wall_sheet import WallSheet, wall_sheets
 from takeoff.sheets.drawing import Drawing
 from takeoff.sheets.sheet_drawings import SheetDrawings
 from takeoff.sheets.svg import svg
 from takeoff.sheets.typeset import set_pdf
 
 _TEMPLATE, _DATA = "crew_book.typ", "data.json"
-_SEVERITIES = tuple(Severity)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FindingRow:
-    """A finding."""
-
-    severity: str
-    where: str
-    message: str
-    section: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,19 +46,23 @@ class Book:
     cautions: tuple[str, ...]
     buildings: tuple[BuildingFront, ...]
     lifts: tuple[LiftRow, ...]
+    wholes: tuple[WholeRow, ...]
     grounds: tuple[tuple[str, str], ...]
     """Buildings, each with the file of its walls in plan."""
     plans: tuple[RoofSheet, ...]
     rafters: tuple[RafterSheet, ...]
     jacks: tuple[JackSheet, ...]
+    beams: tuple[PieceRow, ...]
+    """Beams and posts of the roof's frame."""
     roof: tuple[PieceRow, ...]
+    """Its other pieces that are no rafters."""
     walls: tuple[WallSheet, ...]
     lines: tuple[LineSheet, ...]
     symbols: tuple[SymbolRow, ...]
     boards: tuple[BoardList, ...]
     maps: tuple[MapSheet, ...]
     sheets: tuple[SheetList, ...]
-    findings: tuple[FindingRow, ...]
+    found: Found
     assumptions: tuple[str, ...]
 
 
@@ -80,6 +75,10 @@ def crew_book_pdf(takeoff: Takeoff, drawings: SheetDrawings) -> bytes:
     data = json.dumps(asdict(book(takeoff, drawings)), ensure_ascii=False).encode()
     pictures = {_file(drawing): svg(drawing) for drawing in drawings.all()}
     return set_pdf(_TEMPLATE, {_DATA: data, **pictures})
+
+
+def _is_heavy(marked: Marked) -> bool:
+    return marked.member.role.category in ("beams", "posts")
 
 
 def _file(drawing: Drawing | None) -> str:
@@ -101,6 +100,7 @@ def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
             for building in takeoff.buildings
         ),
         lifts=lifts(takeoff),
+        wholes=wholes(takeoff),
         grounds=tuple((building.name, _file(plan)) for building, plan in drawings.grounds),
         plans=tuple(
             roof_sheet(building, plan, tuple(_file(s) for b, s in drawings.sections if b is building), figures)
@@ -114,34 +114,21 @@ def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
             jack_sheet(series, takeoff, _file(drawings.rafters[drawn_of(series).mark]))
             for series in jack_series(takeoff.buildings)
         ),
-        roof=tuple(piece_row(marked, figures) for marked in roof),
+        beams=heavy_rows((m for m in roof if _is_heavy(m)), takeoff.settings.species, figures),
+        roof=tuple(piece_row(marked, figures) for marked in roof if not _is_heavy(marked)),
         walls=tuple(sheet for building in takeoff.buildings for sheet in wall_sheets(building, drawings, figures)),
         lines=tuple(sheet for building in takeoff.buildings for sheet in line_sheets(building, figures)),
         symbols=symbol_rows(takeoff.buildings),
         boards=board_lists(takeoff.lumber, figures, least_in=takeoff.settings.least_leftover_in),
-        maps=map_sheets(drawings.maps),
+        maps=map_sheets(drawings.maps, figures),
         sheets=sheet_lists(
             takeoff.sheets.sheets,
             takeoff.buildings,
             {one: _file(drawing) for one, drawing in drawings.sheets.items()},
             figures,
         ),
-        findings=_finding_rows(takeoff.findings),
+        found=found_rows(takeoff.findings),
         assumptions=_assumptions(takeoff, figures),
-    )
-
-
-def _finding_rows(findings: tuple[Finding, ...]) -> tuple[FindingRow, ...]:
-    """Gravest first, else in the order found."""
-    ordered = sorted(findings, key=lambda finding: _SEVERITIES.index(finding.severity))
-    return tuple(
-        FindingRow(
-            severity=finding.severity,
-            where=" ".join(part for part in (finding.building, finding.where) if part) or finding.place.path,
-            message=finding.message,
-            section=finding.section,
-        )
-        for finding in ordered
     )
 
 

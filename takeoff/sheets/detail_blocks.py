@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 from takeoff.sheets.blocks import GAP_MM, SCALES, WIDTH_MM, Block, Part, Placed, block, fitted
 from takeoff.sheets.drawing import Item
 from takeoff.sheets.rafter_details import Detail
-from takeoff.sheets.rafter_words import lower_words
+from takeoff.sheets.rafter_words import PLATE, has_notch, lower_words
 from takeoff.sheets.second_mouth import second_mouth
+from takeoff.sheets.upper_words import upper_words
 
 if TYPE_CHECKING:
     from takeoff.model.member import Member
@@ -25,11 +26,11 @@ _Parts = tuple[Part, Part]
 """The tail and the ridge end."""
 
 
-def mouth_part(member: Member, denominator: int) -> Part:
+def mouth_part(member: Member, denominator: int, base: str = PLATE) -> Part:
     """The bird's mouth of a rafter."""
 
     def build(one_to: float) -> tuple[Item, ...]:
-        return Detail(member, one_to, denominator).mouth()
+        return Detail(member, one_to, denominator, base).mouth()
 
     return Part("mouth", "Bird's mouth", build)
 
@@ -40,8 +41,17 @@ def tail_part(member: Member, denominator: int) -> Part:
     def build(one_to: float) -> tuple[Item, ...]:
         return Detail(member, one_to, denominator).tail()
 
+    return Part(TAIL, lower_words(member), build)
+
+
+def notch_part(member: Member, denominator: int) -> Part | None:
+    """The level notch at the foot of a jack that reaches over the plate, if it has one."""
     assert member.rafter is not None
-    return Part(TAIL, lower_words(member.rafter), build)
+
+    def build(one_to: float) -> tuple[Item, ...]:
+        return Detail(member, one_to, denominator).notch()
+
+    return Part("notch", "Level notch of the foot", build) if has_notch(member.rafter) else None
 
 
 def upper_mouth_part(member: Member, denominator: int) -> Part | None:
@@ -61,10 +71,10 @@ def ridge_part(member: Member, denominator: int, top: Top) -> Part:
     def build(one_to: float) -> tuple[Item, ...]:
         return Detail(member, one_to, denominator).ridge()
 
-    return Part(RIDGE, f"{top.name.capitalize()} end", build)
+    return Part(RIDGE, f"{upper_words(member, top).capitalize()} end", build)
 
 
-def detail_blocks(member: Member, denominator: int, top: Top, room_mm: float) -> list[Placed]:
+def detail_blocks(member: Member, denominator: int, top: Top, room_mm: float, base: str = PLATE) -> list[Placed]:
     """Details of a rafter, the row's top being 0 [mm].
 
     Args:
@@ -72,10 +82,11 @@ def detail_blocks(member: Member, denominator: int, top: Top, room_mm: float) ->
         denominator: figures are shown to one over this of an inch.
         top: words for its upper end.
         room_mm: height there is for the bird's mouth.
+        base: what it is seated on.
     """
     assert member.rafter is not None
     ends = (tail_part(member, denominator), ridge_part(member, denominator, top))
-    mouths = [mouth_part(member, denominator)] if member.rafter.stands_on_plate else []
+    mouths = [mouth_part(member, denominator, base)] if member.rafter.stands_on_plate else []
     second = upper_mouth_part(member, denominator)
     if second is not None:
         mouths.append(second)

@@ -27,7 +27,7 @@ from takeoff.sheets.drawing import (
     Text,
 )
 from takeoff.sheets.rafter_points import RafterPoints
-from takeoff.sheets.rafter_words import eave_overhang
+from takeoff.sheets.rafter_words import PLATE, eave_overhang
 from takeoff.sheets.second_mouth import SecondMouth, second_mouth
 from takeoff.sheets.stick_end import SQUARE_DEG
 
@@ -42,6 +42,7 @@ _LEAST_HEEL_IN = 1 / 4  # a heel shorter than this is told in the table alone
 _LEAST_HEEL_MM = 4.5  # a heel shorter than this on paper has no height for its lettering
 _HEEL_OFFSET_MM = 2.5
 _PAST_OTHER_MM = 28.0  # clear of the lettering of the dimension inside
+_PAST_STOCK_MM = 10.0  # clear of the corner of the stock that a notch takes off
 _UPPER_LEFT_MM = 26.0  # of the stick on the left of a second bird's mouth
 _ARC_SHARE = 0.72  # of the depth, so that the arc crosses the wedge where it is wide
 
@@ -49,13 +50,14 @@ _ARC_SHARE = 0.72  # of the depth, so that the arc crosses the wedge where it is
 class Detail:
     """Records details for one scale. ``k`` is inches of the stick to a millimetre of paper."""
 
-    def __init__(self, member: Member, one_to: float, denominator: int) -> None:
+    def __init__(self, member: Member, one_to: float, denominator: int, base: str = PLATE) -> None:
         assert member.rafter is not None
         self.member = member
         self.rafter = member.rafter
         self.points = RafterPoints(member.rafter)
         self.k = one_to / MM_PER_IN
         self.denominator = denominator
+        self.base = base
 
     def tail(self) -> tuple[Item, ...]:
         """Tail cut: its angle, the depth of the tail, what is ripped off under it."""
@@ -75,6 +77,10 @@ class Detail:
         if second is None:
             raise ValueError(f"{self.member.mark} has no second bird's mouth")
         return tuple(self._upper_mouth(second))
+
+    def notch(self) -> tuple[Item, ...]:
+        """Level notch of a foot that reaches over the plate: its length and its height, on the longer face."""
+        return tuple(self._notch())
 
     def ridge(self) -> tuple[Item, ...]:
         """Upper cut: its angle, its length, how far it is out of square."""
@@ -118,8 +124,19 @@ class Detail:
         yield self._dimension(points.corner, points.seat_inner, -_OFFSET_MM, seat, "after")
         yield from self._heels()
 
+    def _notch(self) -> Iterator[Item]:
+        rafter, inner = self.rafter, self.points.seat_inner
+        corner = self.points.at(rafter.start, 0.0)
+        stock = self.points.at(rafter.start, rafter.underside_at(rafter.start))
+        x0, x1 = self.member.side.bounds[0], max(inner[0], 0.0) + 14 * self.k
+        yield from piece(self.member.side, x0 - 1.0, x1, self.k)
+        yield from cheek_lines(self.member, x0, x1)
+        yield Polyline((corner, stock, inner), HIDDEN)
+        yield self._beside(stock, corner, _OFFSET_MM, "off stock", right=False)
+        yield self._dimension(corner, inner, -_PAST_STOCK_MM, f"level, cut {rafter.seat_deg:.1f}°", "after")
+
     def _above_words(self) -> str:
-        return "above plate" if self.rafter.upper_heel is None else "above low plate"
+        return f"above {self.base}" if self.rafter.upper_heel is None else "above low plate"
 
     def _upper_mouth(self, second: SecondMouth) -> Iterator[Item]:
         low, top, corner = second.heel_low, second.heel_top, second.corner

@@ -10,8 +10,8 @@ from takeoff.sheets.cheek_blocks import cheek_blocks
 from takeoff.sheets.detail_blocks import detail_blocks
 from takeoff.sheets.drawing import Drawing, Item
 from takeoff.sheets.rafter_tops import Top, top_of
-from takeoff.sheets.rafter_whole import STEP_RUN_IN, WholeRafter
-from takeoff.sheets.rafter_words import start_words
+from takeoff.sheets.rafter_whole import STEP_RUN_IN, WholeRafter, WholeWords
+from takeoff.sheets.rafter_words import PLATE, start_words
 from takeoff.sheets.stick_end import has_cheeks
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ _CHEEK_WHOLE_MM = 66.0  # a short jack needn't fill the page
 
 
 def rafter_drawing(
-    member: Member, *, denominator: int = 16, step_in: float = STEP_RUN_IN, top: Top | None = None
+    member: Member, *, denominator: int = 16, step_in: float = STEP_RUN_IN, top: Top | None = None, base: str = PLATE
 ) -> Drawing:
     """The drawing of a rafter, lying level as it lies on the horses.
 
@@ -34,6 +34,7 @@ def rafter_drawing(
         denominator: figures are shown to one over this of an inch.
         step_in: level length of one step of the square along it [in].
         top: words for its upper end, where the member alone doesn't tell.
+        base: what it is seated on.
 
     Raises:
         ValueError: the member is no rafter, or too long for any scale.
@@ -42,10 +43,11 @@ def rafter_drawing(
         raise ValueError(f"{member.name} is no rafter")
     top = top or top_of(member)
     compound = has_cheeks(member)
-    whole = _whole(member, denominator, (top, step_in), _CHEEK_WHOLE_MM if compound else _WHOLE_HEIGHT_MM)
+    words = WholeWords(top=top, base=base, step_in=step_in)
+    whole = _whole(member, denominator, words, _CHEEK_WHOLE_MM if compound else _WHOLE_HEIGHT_MM)
     share = _CHEEK_SHARE_MM if compound else _PAGE_SHARE_MM
     room = max(_LEAST_DETAIL_MM, min(_MOST_DETAIL_MM, share - whole.tall - GAP_MM))
-    details = (cheek_blocks if compound else detail_blocks)(member, denominator, top, room)
+    details = (cheek_blocks if compound else detail_blocks)(member, denominator, top, room, base)
     blocks = [Placed(whole, 0.0, 0.0), *(one.lowered(whole.tall + GAP_MM) for one in details)]
     height = height_of(blocks)
     return Drawing(
@@ -68,13 +70,11 @@ def _description(member: Member, denominator: int) -> str:
     )
 
 
-def _whole(member: Member, denominator: int, top_and_step: tuple[Top, float], height_mm: float) -> Block:
-    top, step_in = top_and_step
-
+def _whole(member: Member, denominator: int, words: WholeWords, height_mm: float) -> Block:
     def build(one_to: float) -> tuple[Item, ...]:
-        return tuple(WholeRafter(member, one_to, denominator, top, step_in).items())
+        return tuple(WholeRafter(member, one_to, denominator, words).items())
 
     assert member.rafter is not None
-    step = f"{round(step_in, 2):g}"
-    caption = f'{member.mark} whole; ticks: steps of {step}" run from the {start_words(member.rafter)}'
+    step = f"{round(words.step_in, 2):g}"
+    caption = f'{member.mark} whole; ticks: steps of {step}" run from the {start_words(member.rafter, words.base)}'
     return fitted(Part("whole", caption, build), WIDTH_MM, height_mm)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from math import cos
 from typing import TYPE_CHECKING
 
@@ -26,7 +27,7 @@ from takeoff.sheets.drawing import (
 )
 from takeoff.sheets.lettering import width_mm
 from takeoff.sheets.rafter_points import RafterPoints
-from takeoff.sheets.rafter_words import eave_overhang, start_words
+from takeoff.sheets.rafter_words import PLATE, eave_overhang, start_words
 from takeoff.sheets.second_mouth import second_mouth
 from takeoff.sheets.stick_end import has_cheeks
 
@@ -44,18 +45,31 @@ _CHAIN_MM = 7.0
 _NEXT_CHAIN_MM = 9.6
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WholeWords:
+    """What a whole stick is lettered with."""
+
+    top: Top
+    """Words for its upper end."""
+    base: str = PLATE
+    """What it is seated on."""
+    step_in: float = STEP_RUN_IN
+    """Level length of one step of the square along it [in]."""
+
+
 class WholeRafter:
     """Records the whole stick for one scale. ``k`` is inches of the stick to a millimetre of paper."""
 
-    def __init__(self, member: Member, one_to: float, denominator: int, top: Top, step_in: float) -> None:
+    def __init__(self, member: Member, one_to: float, denominator: int, words: WholeWords) -> None:
         assert member.rafter is not None
         self.member = member
         self.rafter = member.rafter
         self.points = RafterPoints(member.rafter)
         self.k = one_to / MM_PER_IN
         self.denominator = denominator
-        self.top = top
-        self.step_in = step_in
+        self.top = words.top
+        self.base = words.base
+        self.step_in = words.step_in
         self.second = second_mouth(member.rafter)
         self.x0, _, self.x1, _ = member.side.bounds
 
@@ -139,7 +153,7 @@ class WholeRafter:
             # With pockets it is the last of the running dimensions; with cheeks each face has its own.
             if not (self.second or self.rafter.pockets or has_cheeks(self.member)):
                 yield self.dimension(tail, ridge, _CHAIN_MM + _NEXT_CHAIN_MM, "top edge")
-        start = start_words(self.rafter)
+        start = start_words(self.rafter, self.base)
         high = _CHAIN_MM + (_NEXT_CHAIN_MM if self.second else 0.0)
         yield self.dimension(heel, ridge, high, f"line length, {start} to {self.top.cut}")
 

@@ -16,7 +16,7 @@ from takeoff.sheets.folds import facts_in
 from takeoff.sheets.frame_view import frame_view
 from takeoff.sheets.panel_map import panel_map
 from takeoff.sheets.rafter_drawing import rafter_drawing
-from takeoff.sheets.rafter_tops import top_of
+from takeoff.sheets.rafter_tops import base_of, top_of
 from takeoff.sheets.rafter_whole import STEP_RUN_IN
 from takeoff.sheets.roof_drawing import roof_drawing
 from takeoff.sheets.section_drawing import section_drawings
@@ -97,8 +97,8 @@ def sheet_drawing(member: Member, takeoff: Takeoff) -> Drawing:
     """The drawing of a rafter as the sheets have it, its steps those of its fold if it runs along one."""
     facts = facts_in(takeoff.buildings, member)
     step_in = facts.step_in if facts else STEP_RUN_IN
-    top = top_of(member, takeoff.buildings)
-    return rafter_drawing(member, denominator=takeoff.settings.denominator, step_in=step_in, top=top)
+    top, base = top_of(member, takeoff.buildings), base_of(member, takeoff.buildings)
+    return rafter_drawing(member, denominator=takeoff.settings.denominator, step_in=step_in, top=top, base=base)
 
 
 def roof_drawings(takeoff: Takeoff) -> tuple[tuple[FramedBuilding, Drawing], ...]:

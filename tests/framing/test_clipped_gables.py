@@ -91,7 +91,9 @@ def test_the_clips_jacks_stand_on_the_level_plates() -> None:
 def test_the_clips_jacks_are_laid_out_on_the_level_top_over_the_studs() -> None:
     (line,) = (line for line in built(clipped()).lines if line.name == "east wall, level top under the clip")
     assert line.start == "south corner of the wall"
-    assert [mark.position_in for mark in line.marks] == [80, 96, 112]
+    assert [mark.position_in for mark in line.marks if mark.symbol == "J"] == [80, 96, 112]
+    # The hips come over the wall where its level top ends, 5 feet from the corners.
+    assert [mark.position_in for mark in line.marks if mark.symbol == "H"] == [60, 132]
 
 
 def test_barges_end_at_the_clip_and_outlookers_lie_below_it() -> None:

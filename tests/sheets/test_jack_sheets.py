@@ -10,7 +10,7 @@ from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.crew.alike import by_number
 from takeoff.sheets.crew.steps import common_step
 from takeoff.sheets.crew_book import Book, book, crew_book_pdf
-from takeoff.sheets.rafter_words import JACKS
+from takeoff.sheets.rafter_words import JACKS, has_notch
 from takeoff.sheets.sheet_drawings import sheet_drawings
 from takeoff.sheets.tables.rafters import RAFTERS
 
@@ -120,3 +120,26 @@ def test_the_step_of_a_series_is_the_one_that_most_neighbours_have() -> None:
 
 def test_marks_count_on_past_nine() -> None:
     assert by_number(["J10", "J9", "VJ1", "J1"]) == ["J1", "J9", "J10", "VJ1"]
+
+
+def test_ends_of_jacks_are_named_by_what_they_meet(ell_book: Book) -> None:
+    named = {(sheet.words, row.end) for sheet in ell_book.jacks for row in sheet.cuts}
+    assert ("valley jack", "ridge end") in named
+    assert ("valley jack", "foot at the valley") in named
+    assert ("cripple jack", "hip end") in named
+    assert not [end for words, end in named if words == "valley jack" and end.startswith("hip")]
+
+
+def test_a_jack_that_meets_hip_and_ridge_says_which_cut_is_which(ell_takeoff: Takeoff, ell_book: Book) -> None:
+    both = [sheet for sheet in ell_book.jacks if {"hip end", "ridge end"} <= {row.end for row in sheet.cuts}]
+    for sheet in both:
+        blades = {row.end: row.blade for row in sheet.cuts}
+        assert blades["ridge end"] == "upright"
+        assert blades["hip end"] != "upright"
+
+
+def test_a_valley_jack_whose_foot_reaches_over_the_plate_shows_its_level_notch(ell_takeoff: Takeoff) -> None:
+    drawings = sheet_drawings(ell_takeoff)
+    notched = {m.mark for b in ell_takeoff.buildings for m in b.members if m.rafter is not None and has_notch(m.rafter)}
+    for mark, drawing in drawings.rafters.items():
+        assert ("notch" in {view.name for view in drawing.views}) == (mark in notched)

@@ -8,7 +8,7 @@ from dataclasses import replace
 import openpyxl
 
 from takeoff.model.takeoff import Takeoff
-from takeoff.sheets.crew.front import lifts
+from takeoff.sheets.crew.lifting import lifts
 from takeoff.sheets.order_text import order_txt
 from takeoff.sheets.workbook import order_xlsx
 

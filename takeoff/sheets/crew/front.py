@@ -1,4 +1,4 @@
-"""The first sheet: what is built, its key dimensions, what to lift."""
+"""The first sheet: what is built and its key dimensions."""
 
 from __future__ import annotations
 
@@ -10,18 +10,15 @@ from takeoff.geometry.rafter import RafterGeometry
 from takeoff.measure import Pitch
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
-from takeoff.model.takeoff import Takeoff
-from takeoff.order.weights import member_weight_lb
 from takeoff.sheets.crew.alike import by_number, short_ids
 from takeoff.sheets.crew.figures import Figures, Labelled, saw
 from takeoff.sheets.crew.jack_series import jack_series
 from takeoff.sheets.crew.marked import Marked, by_mark, short_words
 from takeoff.sheets.crew.wall_sheet import wall_height
 from takeoff.sheets.rafter_tops import base_of, top_of
-from takeoff.sheets.rafter_words import JACKS
+from takeoff.sheets.rafter_words import JACKS, OUTSIDE_OF
 from takeoff.sheets.second_mouth import second_mouth
 
-_OUTSIDE_OF = {"plate": "wall", "purlin": "purlin", "beam": "beam"}
 _COMMON, _RIDGES, _PLATES = "common-rafter", ("ridge-beam", "ridge-board"), ("cap-plate", "top-plate")
 
 
@@ -31,57 +28,42 @@ class BuildingFront:
 
     name: str
     count: int
-    figures: tuple[Labelled, ...]
+    walls: tuple[Labelled, ...]
+    heights: tuple[Labelled, ...]
+    """Pitches, runs and heights, roof by roof."""
+    rafters: tuple[Labelled, ...]
+    """How many of each mark, jacks by the series."""
     drawing: str
     """File of the view of its frame; empty where there is none."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LiftRow:
-    """A beam and its weight."""
-
-    mark: str
-    words: str
-    count: int
-    stock: str
-    length: str
-    weight: str
-
-
 def building_front(building: FramedBuilding, drawing: str, figures: Figures) -> BuildingFront:
     """Key dimensions of one building; what it doesn't have is left out. ``drawing`` is the file of its view."""
-    dimensions = tuple(_dimensions(building, figures))
-    return BuildingFront(name=building.name, count=building.count, figures=dimensions, drawing=drawing)
+    return BuildingFront(
+        name=building.name,
+        count=building.count,
+        walls=tuple(_walls(building, figures)),
+        heights=tuple(_all_heights(building, figures)),
+        rafters=tuple(_rafters(building, figures)),
+        drawing=drawing,
+    )
 
 
-def lifts(takeoff: Takeoff) -> tuple[LiftRow, ...]:
-    """Beams with their weights, for the lift."""
-    figures = Figures(takeoff.settings.denominator)
-    rows = []
-    for marked in by_mark(takeoff.buildings, lambda member: member.role.category == "beams"):
-        member = marked.member
-        rows.append(
-            LiftRow(
-                mark=member.mark,
-                words=short_words(member.role),
-                count=marked.count,
-                stock=f"{member.profile.name} {member.grade}",
-                length=figures.length(member.length_in),
-                weight=f"{member_weight_lb(member, takeoff.settings.species):,.0f} lb",
-            )
-        )
-    return tuple(rows)
-
-
-def _dimensions(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
+def _walls(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
     for face in building.faces:
         if face.kind == "wall":
             u0, _, u1, _ = face.outline.bounds
             yield Labelled(f"{face.name} wall", f"{figures.length(u1 - u0)} long", wall_height(face, figures))
+
+
+def _all_heights(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
     for part in dict.fromkeys(("", *(face.part for face in building.faces))):
         own = replace(building, members=tuple(m for m in building.members if _part(building, m) == part))
         # What two kinds of rafters have in common is said once.
         yield from dict.fromkeys((*_heights(building, own, part, figures), *_ridges(own, part, figures)))
+
+
+def _rafters(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
     for series in _rafter_series(building):
         members = [marked.member for marked in series]
         lengths = dict.fromkeys(figures.length(length) for length in sorted(member.length_in for member in members))
@@ -106,7 +88,7 @@ def _heights(building: FramedBuilding, own: FramedBuilding, part: str, figures: 
         yield Labelled(f"{of}pitch", str(Pitch(12 * rafter.slope)), f"plumb cut {saw(rafter.plumb_deg)}")
         yield Labelled(f"{of}run to {top.run_to}", figures.length(rafter.run), f"rise {figures.length(rafter.rise)}")
         stand = figures.length(rafter.height_above_plate)
-        yield Labelled(f"{of}height above {base}", stand, f"top of rafter, outside of {_OUTSIDE_OF[base]}")
+        yield Labelled(f"{of}height above {base}", stand, f"top of rafter, outside of {OUTSIDE_OF[base]}")
         high = figures.length(rafter.top_at(rafter.run))
         yield Labelled(f"{of}top of rafters over {top.run_to}", high, f"above the {base}")
         second = second_mouth(rafter)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.sheets.crew.alike import alike, by_number, short_ids
 from takeoff.sheets.crew.figures import Figures, Labelled
+from takeoff.sheets.crew.first_pair import first_of_series
 from takeoff.sheets.crew.jack_series import hand
 from takeoff.sheets.crew.marked import Marked, short_words
 from takeoff.sheets.crew.rafter_figures import RafterFigures
@@ -51,8 +52,8 @@ class JackSheet:
     drawing: str
     headline: tuple[Labelled, ...]
     rows: tuple[JackRow, ...]
-    handed: bool
-    """Some of them are of one hand or the other."""
+    both_hands: bool
+    """Some of them are of one hand and some of the other."""
     cuts: tuple[CutRow, ...]
     """As the drawing has them: the other hand's tilts go the other way."""
     table: tuple[Labelled, ...]
@@ -74,8 +75,15 @@ def jack_sheet(series: Sequence[Marked], takeoff: Takeoff, drawing: str) -> Jack
         drawing: name of the file with the drawing of the longest.
     """
     member, figures = drawn_of(series), Figures(takeoff.settings.denominator)
-    written = RafterFigures(member=member, facts=None, top=top_of(member), figures=figures)
-    rows = alike(series, lambda marked: round(top_lengths(marked.member).centre_line / TOLERANCE.mark))
+    lengths = alike(series, lambda marked: round(top_lengths(marked.member).centre_line / TOLERANCE.mark))
+    rows = tuple(_row(row, takeoff, figures) for row in lengths)
+    written = RafterFigures(
+        member=member,
+        facts=None,
+        top=top_of(member, takeoff.buildings),
+        figures=figures,
+        first=first_of_series(series, ((row.left, row.right) for row in rows)),
+    )
     return JackSheet(
         marks=short_ids(by_number(marked.member.mark for marked in series)),
         words=short_words(member.role),
@@ -86,9 +94,9 @@ def jack_sheet(series: Sequence[Marked], takeoff: Takeoff, drawing: str) -> Jack
         drawn=member.mark,
         drawing=drawing,
         headline=tuple(_headline(series, written)),
-        rows=tuple(_row(row, takeoff, figures) for row in rows),
-        handed=any(hand(marked.member) for marked in series),
-        cuts=cut_rows(member, figures),
+        rows=rows,
+        both_hands=any(row.left for row in rows) and any(row.right for row in rows),
+        cuts=cut_rows(member, figures, written.top),
         table=tuple(_table(written)),
         proof=tuple(written.proof()),
     )

@@ -40,6 +40,8 @@ class PieceRow:
     length: str
     inches: str
     cuts: str
+    weight: str
+    """Of one, where it is lifted; empty where it is carried."""
 
 
 def by_mark(buildings: Iterable[FramedBuilding], wanted: Callable[[Member], bool]) -> tuple[Marked, ...]:
@@ -60,7 +62,7 @@ def short_words(role: Role) -> str:
     return role.words.split(",")[0]
 
 
-def piece_row(marked: Marked, figures: Figures) -> PieceRow:
+def piece_row(marked: Marked, figures: Figures, *, weight: str = "") -> PieceRow:
     """The row of a mark."""
     member = marked.member
     return PieceRow(
@@ -71,6 +73,7 @@ def piece_row(marked: Marked, figures: Figures) -> PieceRow:
         length=figures.length(member.length_in),
         inches=figures.inches(member.length_in),
         cuts=cuts_words(member),
+        weight=weight,
     )
 
 

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import dist
 from typing import TYPE_CHECKING
 
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import Pitch
 from takeoff.sheets.crew.figures import Figures, Labelled, fine, saw
+from takeoff.sheets.crew.first_pair import PAIR_FIRST
 from takeoff.sheets.crew.saw_cuts import square_figure
 from takeoff.sheets.folds import FOOT_IN, FoldFacts
 from takeoff.sheets.rafter_points import RafterPoints
-from takeoff.sheets.rafter_words import eave_overhang, lower_words, start_words
+from takeoff.sheets.rafter_words import OUTSIDE_OF, eave_overhang, lower_words, start_words
 from takeoff.sheets.second_mouth import second_mouth
 from takeoff.sheets.stick_end import SQUARE_DEG, has_cheeks, side_cut_deg, stick_ends, top_lengths
 
@@ -35,6 +37,8 @@ class RafterFigures:
     figures: Figures
     base: str = "plate"
     """What it is seated on."""
+    first: str = PAIR_FIRST
+    """What to cut first."""
 
     @property
     def rafter(self) -> RafterGeometry:
@@ -62,7 +66,7 @@ class RafterFigures:
         if rafter.stands_on_plate:
             yield self.seat()
         elif not has_cheeks(self.member):
-            yield Labelled("top edge", length(rafter.top_edge), f"tail cut to {self.top.cut}")
+            yield Labelled("top edge", length(rafter.top_edge), f"{lower_words(self.member).lower()} to {self.top.cut}")
         if eave_overhang(rafter) and not has_cheeks(self.member):
             yield Labelled("tail", length(rafter.tail), "along the slope")
 
@@ -138,8 +142,8 @@ class RafterFigures:
             if eave_overhang(rafter) and rafter.depth - rafter.tail_depth_cut > TOLERANCE.length:
                 yield Labelled("heel cut to tail", length(abs(rafter.tail_underside_at_heel)))
         elif rafter.seat:  # only the foot of a jack reaches over the plate
-            yield Labelled("level notch at long point", length(rafter.seat - rafter.start))
-            yield Labelled("its height, plumb", length(-rafter.underside_at(rafter.start)))
+            yield Labelled("level notch", length(rafter.seat - rafter.start))
+            yield Labelled("notch, plumb", length(-rafter.underside_at(rafter.start)))
         if rafter.foot is None:
             yield Labelled(f"height above {self.plate}", length(rafter.height_above_plate))
 
@@ -173,7 +177,9 @@ class RafterFigures:
         rafter, points = self.rafter, RafterPoints(self.rafter)
         if points.lower_lean:
             square = abs(points.lower_cut_deg) < SQUARE_DEG
-            yield Labelled(f"{lower_words(rafter).lower()} cut", "square" if square else fine(points.lower_cut_deg))
+            yield Labelled(
+                f"{lower_words(self.member).lower()} cut", "square" if square else fine(points.lower_cut_deg)
+            )
         elif rafter.laid_foot:
             yield Labelled("foot cut, on the main roof", fine(points.lower_cut_deg))
         if rafter.laid_head:
@@ -200,7 +206,8 @@ class RafterFigures:
         rafter, top = self.rafter, self.top
         step = square_figure(self.step_in)
         steps, over = self.figures.steps(rafter.run - rafter.ridge_half - (rafter.foot or 0.0), self.step_in)
-        start = "the plumb line at the outside of the wall" if self.from_wall else f"the {start_words(rafter)}"
+        outside = f"the plumb line at the outside of the {OUTSIDE_OF[self.base]}"
+        start = outside if self.from_wall else f"the {start_words(rafter, self.base)}"
         square = f"Steel square: {self.square.replace(' on ', ' on the ')}."
         counted = f'{_steps(steps)} of {step}" run and {over} over, level, to the {top.cut}'
         words = f"{square} From {start} step off {counted}"
@@ -217,9 +224,13 @@ class RafterFigures:
 
     def proof(self) -> Iterator[str]:
         """What to try before the rest is cut."""
-        yield "Cut one pair and try it on the building before cutting the rest."
+        yield self.first
         if self.rafter.foot is None:
             yield f"Top of rafter plumb over the {self.base}'s outside: {'; '.join(self.heights())}."
+        if self.rafter.stands_on_plate and not has_cheeks(self.member):
+            points = RafterPoints(self.rafter)
+            diagonal = self.figures.length(dist(points.corner, points.end_top))
+            yield f"On the pattern: from the seat's corner straight to the top of the {self.top.cut} {diagonal}."
 
     def heights(self) -> Iterator[str]:
         """Heights of the top edge from its heel up."""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.crew.figures import Figures, Labelled
+from takeoff.sheets.crew.first_pair import first_words
 from takeoff.sheets.crew.marked import Marked, by_mark, short_words, stock_words
 from takeoff.sheets.crew.rafter_figures import RafterFigures
 from takeoff.sheets.crew.saw_cuts import CutRow, cut_rows
@@ -78,6 +79,7 @@ def rafter_sheet(marked: Marked, takeoff: Takeoff, drawing: str) -> RafterSheet:
         top=top_of(member, takeoff.buildings),
         figures=figures,
         base=base_of(member, takeoff.buildings),
+        first=first_words(marked, takeoff.buildings),
     )
     return RafterSheet(
         mark=member.mark,
@@ -91,7 +93,7 @@ def rafter_sheet(marked: Marked, takeoff: Takeoff, drawing: str) -> RafterSheet:
         drawing=drawing,
         headline=tuple(written.headline()),
         table=tuple(written.table()),
-        cuts=cut_rows(member, figures, written.step_in) if has_cheeks(member) else (),
+        cuts=cut_rows(member, figures, written.top, written.step_in) if has_cheeks(member) else (),
         pockets=_pockets(member.rafter, figures),
         step_off=written.step_off(),
         proof=tuple(written.proof()),

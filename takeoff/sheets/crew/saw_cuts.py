@@ -8,12 +8,13 @@ from math import radians, tan
 from typing import TYPE_CHECKING
 
 from takeoff.sheets.crew.figures import Figures, saw
-from takeoff.sheets.rafter_tops import top_of
 from takeoff.sheets.rafter_words import lower_words
 from takeoff.sheets.stick_end import SQUARE_DEG, StickEnd, side_cut_deg, stick_ends
+from takeoff.sheets.upper_words import cut_words
 
 if TYPE_CHECKING:
     from takeoff.model.member import EndCut, Member
+    from takeoff.sheets.rafter_tops import Top
 
 _FOOT_IN = 12.0
 _TONGUE_IN = 16.0
@@ -36,19 +37,24 @@ class CutRow:
     set_back: str
 
 
-def cut_rows(member: Member, figures: Figures, step_in: float = _FOOT_IN) -> tuple[CutRow, ...]:
+def cut_rows(member: Member, figures: Figures, top: Top, step_in: float = _FOOT_IN) -> tuple[CutRow, ...]:
     """Cuts of both ends, the upper end first.
 
     Args:
         member: a member with a ``rafter``.
         figures: writes the lengths.
+        top: words for its upper end.
         step_in: the figure on the body for a plumb cut [in].
     """
     assert member.rafter is not None
     lower, upper = stick_ends(member)
-    names = (f"{top_of(member).name} end", lower_words(member.rafter).lower())
-    ends = zip(names, (upper, lower), strict=True)
-    return tuple(row for name, end in ends for row in _doubled(tuple(_rows(name, end, figures, step_in))))
+    low = lower_words(member).lower()
+    named = (
+        [(f"{cut_words(member, cut, top)} end", cut, upper) for cut in upper.cuts],
+        [(low, cut, lower) for cut in lower.cuts],
+    )
+    rows = (tuple(_row(name, cut, end, figures, step_in) for name, cut, end in cuts) for cuts in named)
+    return tuple(row for end in rows for row in _doubled(end))
 
 
 def _doubled(rows: tuple[CutRow, ...]) -> Iterator[CutRow]:
@@ -59,18 +65,17 @@ def _doubled(rows: tuple[CutRow, ...]) -> Iterator[CutRow]:
         yield from rows
 
 
-def _rows(name: str, end: StickEnd, figures: Figures, step_in: float) -> Iterator[CutRow]:
-    for cut in end.cuts:
-        tilted = abs(cut.bevel_deg) >= SQUARE_DEG
-        yield CutRow(
-            end=name,
-            shorter="neither" if not tilted else "right" if cut.bevel_deg > 0 else "left",
-            miter=saw(abs(cut.miter_deg)),
-            blade=saw(abs(cut.bevel_deg)) if tilted else "upright",
-            plumb=_plumb(tan(radians(abs(cut.miter_deg))), step_in, figures),
-            side=_side(cut, figures) if tilted else "square",
-            set_back=figures.inches(end.set_back) if tilted else "",
-        )
+def _row(name: str, cut: EndCut, end: StickEnd, figures: Figures, step_in: float) -> CutRow:
+    tilted = abs(cut.bevel_deg) >= SQUARE_DEG
+    return CutRow(
+        end=name,
+        shorter="neither" if not tilted else "right" if cut.bevel_deg > 0 else "left",
+        miter=saw(abs(cut.miter_deg)),
+        blade=saw(abs(cut.bevel_deg)) if tilted else "upright",
+        plumb=_plumb(tan(radians(abs(cut.miter_deg))), step_in, figures),
+        side=_side(cut, figures) if tilted else "square",
+        set_back=figures.inches(end.set_back) if tilted else "",
+    )
 
 
 def _plumb(steep: float, step_in: float, figures: Figures) -> str:

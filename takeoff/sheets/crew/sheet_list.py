@@ -12,6 +12,12 @@ from takeoff.model.stock import Sheet, SheetPiece
 from takeoff.sheets.crew.alike import alike, short_ids
 from takeoff.sheets.crew.figures import Figures
 
+_STRIP_IN = 1 / 32
+"""A strip thinner than that isn't sawn off [in]."""
+
+_SLANT_SQIN = 1.0
+"""A piece that lacks less of a rectangle is one [sq in]."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetPieceRow:
@@ -22,6 +28,8 @@ class SheetPieceRow:
     x: str
     y: str
     faces: str
+    corners: str
+    """Of a piece that is no rectangle, the corners to mark on the sheet, x and y; empty for others."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +41,8 @@ class SheetRow:
     size: str
     drawing: str
     """File of the map of one of them."""
+    first: str
+    """What comes off the whole sheet before its pieces are parted; empty where nothing does."""
     left: str
     """What is left of each that is worth keeping; empty where nothing is."""
     pieces: tuple[SheetPieceRow, ...]
@@ -95,6 +105,7 @@ def _row(group: Sequence[Sheet], faces: Mapping[str, str], maps: Mapping[str, st
         count=len(group),
         size=_size(sheet.width_in, sheet.length_in, figures),
         drawing=maps[sheet.sheet_id],
+        first=_off_first(sheet, figures),
         left=", ".join(_size(rest.width_in, rest.length_in, figures) for rest in sheet.leftovers),
         pieces=tuple(_piece(piece, faces, figures) for piece in sheet.pieces),
     )
@@ -107,7 +118,24 @@ def _piece(piece: SheetPiece, faces: Mapping[str, str], figures: Figures) -> She
         x=figures.length(piece.x_in),
         y=figures.length(piece.y_in),
         faces=faces.get(piece.mark, ""),
+        corners=_corners(piece, figures),
     )
+
+
+def _off_first(sheet: Sheet, figures: Figures) -> str:
+    """Straight strips that no piece reaches into: along the upper edge, and at the end."""
+    ripped = sheet.width_in - max(piece.y_in + piece.width_in for piece in sheet.pieces)
+    cut = sheet.length_in - max(piece.x_in + piece.length_in for piece in sheet.pieces)
+    parts = (
+        f"{word} {figures.length(off)} off" for word, off in (("rip", ripped), ("crosscut", cut)) if off > _STRIP_IN
+    )
+    return ", ".join(parts)
+
+
+def _corners(piece: SheetPiece, figures: Figures) -> str:
+    if piece.area_sqin > piece.length_in * piece.width_in - _SLANT_SQIN:
+        return ""
+    return "; ".join(f"{figures.length(x)}, {figures.length(y)}" for x, y in piece.outline_in)
 
 
 def _size(width: float, length: float, figures: Figures) -> str:

@@ -1,17 +1,18 @@
-"""Walls: their pieces, openings and gable studs; and the layout marks of all lines."""
+"""Walls and floors: their pieces, openings and gable studs."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from takeoff.geometry.outline import Edge
 from takeoff.model.building import FramedBuilding
 from takeoff.model.face import Face
-from takeoff.model.layout import LayoutLine
+from takeoff.sheets.crew.alike import alike, by_number, short_ids
 from takeoff.sheets.crew.figures import Figures
-from takeoff.sheets.crew.marked import Marked, PieceRow, by_mark, piece_row
+from takeoff.sheets.crew.marked import Marked, PieceRow, by_mark, cuts_words, piece_row
+from takeoff.sheets.crew.opening_rows import OpeningRow, edges_words, heights_words, opening_rows
 from takeoff.sheets.crew.steps import common_step
 from takeoff.sheets.wall_drawing import face_words
 
@@ -22,30 +23,6 @@ GABLE_STUD = "gable-stud"
 
 _Rakes = tuple[tuple[tuple[float, str], ...], ...]
 """Lengths and marks of gable studs, rake by rake."""
-
-EDGES = {
-    "wall": "Edges run from the wall's left end, seen from {seen};"
-    " sill and head from the underside of the bottom plate.",
-    "floor": "Edges run across the joists from the end that the layout starts at; sill and head along the joists.",
-    "slope": "",
-}
-"""From where the edges of openings run, by the kind of face."""
-
-EDGES_OF_MINOR = "Edges run from the wall's left end, seen from outside; sill and head over the deck of the main floor."
-"""In a wall that stands on a roof."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OpeningRow:
-    """A rough opening; distances along the wall are from its left end, seen from outside."""
-
-    number: int
-    width: str
-    height: str
-    left: str
-    right: str
-    sill: str
-    head: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +35,6 @@ class GableRow:
     length: str
     inches: str
     step: str
-    cuts: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,34 +49,16 @@ class WallSheet:
     height: str
     edges: str
     """From where the edges of its openings run."""
+    heights: tuple[str, str]
+    """What the lower and the upper edge of an opening are called."""
     pieces: tuple[PieceRow, ...]
     gable: tuple[GableRow, ...]
+    gable_ends: tuple[str, ...]
+    """How they are cut, those alike together: ``G1 to G4: square one end, bevel 33.7° the other``."""
     common_difference: str
     openings: tuple[OpeningRow, ...]
     drawing: str
     """File of its elevation; empty where nothing stands in it."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MarkRow:
-    """A mark that a tape pulls: running, in feet and inches and in inches alone."""
-
-    position: str
-    inches: str
-    symbol: str
-    what: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineSheet:
-    """One layout line."""
-
-    building: str
-    load: int
-    name: str
-    start: str
-    length: str
-    marks: tuple[MarkRow, ...]
 
 
 def wall_sheets(building: FramedBuilding, drawings: SheetDrawings, figures: Figures) -> tuple[WallSheet, ...]:
@@ -109,11 +67,6 @@ def wall_sheets(building: FramedBuilding, drawings: SheetDrawings, figures: Figu
     lofts = [face for face in built if face.kind == "floor" and face.placement.origin[2] > 0]
     ordered = (*(face for face in built if face not in lofts), *lofts)
     return tuple(_wall(building, face, drawings, figures) for face in ordered)
-
-
-def line_sheets(building: FramedBuilding, figures: Figures) -> tuple[LineSheet, ...]:
-    """The layout lines of one building."""
-    return tuple(_line(building, line, figures) for line in building.lines)
 
 
 def wall_height(face: Face, figures: Figures) -> str:
@@ -137,11 +90,13 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
         name=face_words(face),
         length=figures.length(u1 - u0),
         height=wall_height(face, figures),
-        edges=EDGES_OF_MINOR if face.part else EDGES[face.kind].format(seen=face.seen_from),
+        edges=edges_words(face),
+        heights=heights_words(face),
         pieces=tuple(piece_row(group, figures) for group in marked if group not in gable),
         gable=_gable_rows(gable, rakes, figures),
+        gable_ends=tuple(_gable_ends(gable)),
         common_difference=_common_difference(rakes, figures),
-        openings=tuple(_opening(number, hole, u0, figures) for number, hole in enumerate(face.outline.holes, start=1)),
+        openings=opening_rows(building, face, figures),
         drawing=f"{drawing.name}.svg" if (drawing := drawings.wall(building, face)) else "",
     )
 
@@ -164,10 +119,16 @@ def _gable_rows(studs: tuple[Marked, ...], rows: _Rakes, figures: Figures) -> tu
                 length=row.length,
                 inches=row.inches,
                 step="" if step is None else figures.length(step),
-                cuts=row.cuts,
             )
         )
     return tuple(found)
+
+
+def _gable_ends(studs: tuple[Marked, ...]) -> Iterator[str]:
+    groups = alike(studs, lambda group: cuts_words(group.member))
+    for group in groups:
+        words = cuts_words(group[0].member)
+        yield words if len(groups) == 1 else f"{short_ids(by_number(one.member.mark for one in group))}: {words}"
 
 
 def _rakes(building: FramedBuilding, face: Face) -> _Rakes:
@@ -186,35 +147,3 @@ def _common_difference(rows: _Rakes, figures: Figures) -> str:
     steps = {common_step((length for length, _ in row), figures.denominator) for row in rows} - {None}
     (step,) = steps if len(steps) == 1 else (None,)
     return "" if step is None else figures.length(step)
-
-
-def _opening(number: int, hole: tuple[Edge, ...], left_end: float, figures: Figures) -> OpeningRow:
-    us, vs = [edge.a[0] for edge in hole], [edge.a[1] for edge in hole]
-    return OpeningRow(
-        number=number,
-        width=figures.length(max(us) - min(us)),
-        height=figures.length(max(vs) - min(vs)),
-        left=figures.length(min(us) - left_end),
-        right=figures.length(max(us) - left_end),
-        sill=figures.length(min(vs)),
-        head=figures.length(max(vs)),
-    )
-
-
-def _line(building: FramedBuilding, line: LayoutLine, figures: Figures) -> LineSheet:
-    return LineSheet(
-        building=building.name,
-        load=line.load,
-        name=line.name,
-        start=line.start,
-        length=figures.length(line.length_in),
-        marks=tuple(
-            MarkRow(
-                position=figures.length(mark.position_in),
-                inches=figures.inches(mark.position_in),
-                symbol=mark.symbol,
-                what=mark.what,
-            )
-            for mark in line.marks
-        ),
-    )
