@@ -118,7 +118,7 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     if higher > TOLERANCE.length and any(fold.kind != "ridge" for fold in corners):
         raise ValueError(
             f"the {high.side.name} eave stands {format_length(higher)} over the {low.side.name} eave, which hips and"
-            " valleys can't join; give their walls one height, or the eaves more overhang"
+            " valleys can't join; give their walls one height, the eaves more overhang, or pitches nearer to each other"
         )
     return RoofPlan(lines=lines, slopes=slopes, folds=folds)
 
@@ -127,16 +127,9 @@ def _refuse_unequal_walls(lines: tuple[RoofSideLine, ...], slopes: tuple[Slope, 
     """Over the corner of two walls the roof is as low as its flatter slope: a higher wall would stand up into it.
 
     Raises:
-        ValueError: a hip or valley joins slopes whose walls differ in height, or starts behind a wall.
+        ValueError: a hip or valley joins slopes whose walls differ in height.
     """
     plate = {line.side.name: line.plate for line in lines}
-    inside = min((line for line in lines if line.is_eave), key=lambda line: line.out)
-    if inside.out < -TOLERANCE.length and any(fold.kind != "ridge" for fold in folds):
-        raise ValueError(
-            f"brought down to the flattest slope's eave, the {inside.side.name} eave would end"
-            f" {format_length(-inside.out)} behind its wall, where no hip or valley can start; give the eaves more"
-            " overhang, or choose pitches nearer to each other"
-        )
     for fold in folds:
         one, other = (slopes[index].side for index in fold.slopes)
         if fold.kind != "ridge" and abs(plate[one] - plate[other]) > TOLERANCE.length:

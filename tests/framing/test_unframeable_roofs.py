@@ -91,10 +91,12 @@ def test_walls_of_unequal_height_under_a_hip_are_refused_by_name() -> None:
     assert "keep: plate_line" in message
 
 
-def test_a_hip_that_would_start_behind_a_wall_is_refused() -> None:
+def test_a_steep_eave_without_overhang_ends_lower_than_the_others_and_no_hip_joins_them() -> None:
     own = {"side 2": "14/12"}
     building = roofed(rectangle(288, 200), pitch="2/12", pitches=own, rafters={"size": "2x8", "seat": 4})
-    assert 'side 2 eave would end 3/16" behind its wall' in refusal(building)
+    message = refusal(building)
+    assert 'the side 1 eave stands 3/16" over the side 2 eave' in message
+    assert "more overhang" in message
 
 
 def test_a_hip_that_ends_over_the_plate_is_refused_with_the_depth_that_reaches_it() -> None:
