@@ -7,13 +7,16 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
 from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.geometry.vec import add, scale, unit
 from takeoff.measure import format_length
-from takeoff.model.layout import LayoutLine, LayoutMark
+from takeoff.model.layout import LayoutLine, LayoutMark, Tape
 
 if TYPE_CHECKING:
     from takeoff.framing.floor_joists import PlacedJoist
     from takeoff.framing.floor_plan import FloorPlan
     from takeoff.plan.footprint import Footprint
+
+_INSIDE_IN = 0.5
 
 CARRY = {"rim": "rim", "ledger": "ledger", "bear": "ledger"}
 """Roles of edges that joists are laid out on, and what a builder calls what stands there."""
@@ -33,6 +36,7 @@ def floor_lines(plan: FloorPlan, joists: Sequence[PlacedJoist], ground: Footprin
             length_in=high - low,
             marks=_marks(here, low),
             load=1,
+            tape=_tape(plan, (low, edge.v_at(low)), (high, edge.v_at(high))),
         )
     for girder in plan.girders:
         low, high = girder.u
@@ -49,7 +53,16 @@ def floor_lines(plan: FloorPlan, joists: Sequence[PlacedJoist], ground: Footprin
             length_in=high - low,
             marks=tuple(sorted((*_marks(here, low), *posts), key=lambda m: (m.position_in, m.symbol))),
             load=1,
+            tape=_tape(plan, (low, girder.v), (high, girder.v)),
         )
+
+
+def _tape(plan: FloorPlan, start: tuple[float, float], end: tuple[float, float]) -> Tape:
+    """Along an edge or a girder, half an inch in from the outside of the floor and under the joists' tops."""
+    middle = sum(edge.a[1] for edge in plan.edges) / len(plan.edges)
+    inside = _INSIDE_IN if start[1] < middle else -_INSIDE_IN
+    a, b = (plan.bench.placement.to_world((u, v + inside, -1.0)) for u, v in (start, end))
+    return Tape(a, unit(add(b, scale(a, -1.0))))
 
 
 def _marks(joists: Iterable[PlacedJoist], low: float) -> tuple[LayoutMark, ...]:
