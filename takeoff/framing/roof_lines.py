@@ -13,6 +13,7 @@ from takeoff.framing.tails import tail_lean, tail_level_drop
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.roof_edge import PARALLEL, RoofEdge, RoofError, same_slope
 from takeoff.measure import Pitch
+from takeoff.plan.slope_edges import traced_slopes
 
 if TYPE_CHECKING:
     from takeoff.plan.footprint import Footprint, Side
@@ -75,9 +76,12 @@ def roof_lines(building: Building, footprint: Footprint) -> tuple[RoofSideLine, 
     if building.roof.shape == "shed":
         return _shed_lines(building, footprint)
     lines = [_line(building, side) for side in footprint.sides]
-    eaves = [line for line in lines if line.is_eave]
-    flattest = min(eaves, key=lambda line: line.slope)
-    lines = [_brought_to(building, line, flattest) if line.is_eave else line for line in lines]
+    if building.outlines.slopes and building.outlines.reach == "eave_line":
+        outs = traced_slopes(building.outlines, footprint).outs()
+        lines = [replace(line, out=outs.get(k, line.out)) for k, line in enumerate(lines)]
+    else:
+        flattest = min((line for line in lines if line.is_eave), key=lambda line: line.slope)
+        lines = [_brought_to(building, line, flattest) if line.is_eave else line for line in lines]
     return tuple(_clipped(building, line, lines) for line in lines)
 
 

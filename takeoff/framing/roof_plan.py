@@ -17,6 +17,7 @@ from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
 from takeoff.framing.slope import FoldHalves, Slope
 from takeoff.framing.stick import Bench
+from takeoff.framing.told_slopes import told_slopes
 from takeoff.geometry.outline import Outline, cut_off_below, ring
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.skeleton import RoofSlope, roof_slopes
@@ -99,7 +100,9 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     if building.roof.upper is not None:
         return _gambrel_plan(building, lines, building.roof.upper, written)
     eaves = with_clips(lines)
-    laid = with_gablets(cut_at_clips(roof_slopes(outer_ring(eaves)), lines), lines)
+    told = building.outlines.slopes
+    laid = told_slopes(building, lines, footprint) if told else roof_slopes(outer_ring(eaves))
+    laid = with_gablets(cut_at_clips(laid, lines), lines)
     halves = fold_halves(building)
     slopes = tuple(_slope(building, eaves, one, halves, written) for one in laid)
     folds = tuple(_folds(laid, lowest_eave(eaves)))

@@ -20,6 +20,7 @@ from takeoff.plan import (
     rules_ridge,
     rules_roof,
     rules_skylights,
+    rules_slopes,
     rules_walls,
 )
 from takeoff.plan.flaws import Flaw
@@ -59,6 +60,8 @@ RULES: tuple[Rule, ...] = (
     rules_ridge.ties_under_gables_only,
     rules_gambrel.slopes_break_outward,
     rules_gambrel.ridge_of_a_gambrel,
+    rules_slopes.slopes_of_edges,
+    rules_slopes.slopes_simple,
     rules_clips.clips_on_gables,
     rules_clips.parts_beside_clips,
     rules_clips.gablets_on_sides,
@@ -109,6 +112,7 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_porches.porches_inside_their_walls,
     rules_porches.porches_clear_of_each_other,
     rules_gambrel.break_inside,
+    rules_slopes.slopes_sound,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""
 
