@@ -64,7 +64,7 @@ RULES: tuple[Rule, ...] = (
     rules_slopes.slopes_simple,
     rules_clips.clips_on_gables,
     rules_clips.parts_beside_clips,
-    rules_clips.gablets_on_sides,
+    rules_clips.gablets_on_hips,
     rules_roof.sheathing_flush,
     rules_eaves.level_cut_is_told,
     rules_eaves.boxed_over_level_tails,
@@ -113,6 +113,7 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_porches.porches_clear_of_each_other,
     rules_gambrel.break_inside,
     rules_slopes.slopes_sound,
+    rules_clips.clips_between_eaves,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""
 

@@ -9,6 +9,7 @@ from math import hypot, sqrt
 from typing import Any
 
 import pytest
+from any_roofs import tee
 from shapely import Point as Spot
 from shapely import Polygon
 from shop import built, roofed, with_role
@@ -137,3 +138,10 @@ def test_a_small_gable_outside_the_hip_is_refused_with_the_room_there_is(run: fl
 def test_a_small_gable_with_no_ridge_behind_it_is_refused(told: dict[str, Any]) -> None:
     with pytest.raises(PlanError, match="no single point at the end of a ridge"):
         built(on_hip(**told))
+
+
+def test_the_hipped_wing_of_a_roof_told_side_by_side_may_have_a_small_gable() -> None:
+    written = {"shape": "edges", "edges": {"side 2": "gable"}, "overhang": {"eave": 12}}
+    frame = built(roofed(tee(480, 192, 144, 120, 160), gablets={"side 5": {"run": 30}}, **written))
+    assert len(with_role(frame.members, "roof-header")) == 2
+    assert list(overlaps(frame.members)) == []
