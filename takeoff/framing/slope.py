@@ -251,6 +251,9 @@ class Slope:
                 return [end]
             if away - thickness / 2 < half - TOLERANCE.length:
                 lines.append(end)
+        for node in self._ridges_beside(lowers):
+            if abs(node[0] - u) - thickness / 2 < self.halves.ridge - TOLERANCE.length:
+                lines.append(PlanLine(node[1] * self.level, 0.0))
         return lines
 
     def _ridge_ends(self, lowers: Sequence[Edge]) -> Iterator[tuple[float, float]]:
@@ -259,6 +262,18 @@ class Slope:
         for one, other in combinations(valleys, 2):
             if abs(one.slope + other.slope) < TOLERANCE.length and (one in lowers or other in lowers):
                 yield from (p for p in (one.a, one.b) if any(dist(p, q) < NODE_IN for q in (other.a, other.b)))
+
+    def _ridges_beside(self, lowers: Sequence[Edge]) -> Iterator[tuple[float, float]]:
+        """Where a valley passes into a hip that mirrors it: the neighbours' ridge, square to this eave, ends there.
+
+        A ridge thicker than the valley stands out beside it, in the way of the nearest jack's foot.
+        """
+        for valley in self.outline.edges_with("valley"):
+            top = max(valley.a, valley.b, key=lambda p: p[1])
+            for hip in self.outline.edges_with("hip") if valley in lowers else ():
+                foot = min(hip.a, hip.b, key=lambda p: p[1])
+                if abs(valley.slope + hip.slope) < TOLERANCE.length and dist(top, foot) < NODE_IN:
+                    yield top
 
     def _leaning_past(self, lower: Reach, *, on_eave: bool) -> tuple[PlanLine, ...]:
         """The plane of square tails, where a foot on a valley is so near the eave that it would stand through it."""
