@@ -1,4 +1,4 @@
-"""More kinds of random roofs, as a builder writes them: sheds, gambrels, clips, dormers and porches; some are refused."""
+"""More kinds of random roofs, as a builder writes them: sheds, gambrels, clips, dormers, porches; some are refused."""
 
 from __future__ import annotations
 

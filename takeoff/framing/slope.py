@@ -242,19 +242,22 @@ class Slope:
                 yield edge
 
     def _lower_lines(self, lowers: Sequence[Edge], u: float, thickness: float) -> list[PlanLine]:
-        """Faces that a rafter's foot is cut to; over the end of a ridge between two valleys, that end."""
-        lines = [self._line(edge, u, upper=False) for edge in lowers]
+        """Faces that a rafter's foot is cut to; over the end of a ridge between two valleys, that end.
+
+        The valleys stop at the ridge's faces: one that the rafter doesn't reach past is not in its way.
+        """
+        ends = []
         for node in self._ridge_ends(lowers):
-            away, half = abs(node[0] - u), self.halves.ridge
-            end = PlanLine(node[1] * self.level, 0.0)
-            if away + thickness / 2 <= half + TOLERANCE.length:
-                return [end]
-            if away - thickness / 2 < half - TOLERANCE.length:
-                lines.append(end)
+            left, right = u - thickness / 2 - node[0], u + thickness / 2 - node[0]
+            half, near = self.halves.ridge, TOLERANCE.length
+            if left < half - near and right > near - half:
+                past = (left < -half - near, right > half + near)
+                lowers = [e for e in lowers if e.role != "valley" or past[_foot(e) > node[0]]]
+                ends.append(PlanLine(node[1] * self.level, 0.0))
         for node in self._ridges_beside(lowers):
             if abs(node[0] - u) - thickness / 2 < self.halves.ridge - TOLERANCE.length:
-                lines.append(PlanLine(node[1] * self.level, 0.0))
-        return lines
+                ends.append(PlanLine(node[1] * self.level, 0.0))
+        return [*(self._line(edge, u, upper=False) for edge in lowers), *ends]
 
     def _ridge_ends(self, lowers: Sequence[Edge]) -> Iterator[tuple[float, float]]:
         """Where two valleys that mirror each other meet below this slope: a ridge square to its eave ends there."""
@@ -297,6 +300,11 @@ class Slope:
         off = self.halves.of(edge.role) * hypot(1, skew)
         lean = self.common.tail_lean if edge.role == "eave" else 0.0
         return PlanLine(self._level(edge, u) + (-off if upper else off), skew, lean)
+
+
+def _foot(edge: Edge) -> float:
+    """U of the lower end of an edge."""
+    return min(edge.a, edge.b, key=lambda p: p[1])[0]
 
 
 def _same(one: Slice, other: Slice) -> bool:
