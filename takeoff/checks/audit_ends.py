@@ -23,6 +23,11 @@ PROBE_IN = 1 / 16
 LEAST_SQIN = 0.75
 """Contact under this is none [sq in]: half an inch of a stick 1-1/2" thick."""
 
+ANY_SQIN = 0.005
+"""The same for the seat of a hip or valley, which may stand on the very corner of the plates [sq in]."""
+
+FOLDED = ("hip", "valley")
+
 PASSED_OVER = ("barge", "lookout")
 """Roles that nothing bears on or is cut to, though they are cut like rafters."""
 
@@ -60,7 +65,8 @@ def loose_ends(members: Sequence[Member], solids: Sequence[Solid]) -> Iterator[L
         for end, way in _bearings(member):
             # What lies under a stick's middle isn't what its head ends on.
             beside = [solids[k].body for k in near if end != "head" or boxes[k][1][2] > middle]
-            if not _touches(solids[index].body, way, beside):
+            least = LEAST_SQIN if end != "seat" or member.role.name not in FOLDED else ANY_SQIN
+            if not _touches(solids[index].body, way, beside, least):
                 yield LooseEnd(member, end, member.centre_line[0 if end != "head" else 1])
 
 
@@ -99,9 +105,9 @@ def _bearings(member: Member) -> Iterator[tuple[End, Vec]]:
         yield "foot", scale(along, -1.0)
 
 
-def _touches(body: Any, way: Vec, near: Sequence[Any]) -> bool:
+def _touches(body: Any, way: Vec, near: Sequence[Any], least_sqin: float) -> bool:
     moved = body.translate(scale(way, PROBE_IN))
-    least, shared = LEAST_SQIN * PROBE_IN / 2, 0.0
+    least, shared = least_sqin * PROBE_IN / 2, 0.0
     for other in near:
         after = float((moved ^ other).volume())
         # What two sticks have in common before counts for nothing.

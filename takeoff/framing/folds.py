@@ -23,9 +23,6 @@ if TYPE_CHECKING:
 
 Point = tuple[float, float]
 
-LEAST_SEAT_IN = 0.5
-"""A hip or valley whose seat would be shorter doesn't stand on the plate [in]. Common practice, no source."""
-
 RANKS = {"ridge": 0, "hip": 1, "valley": 2}
 """Who goes first where folds meet."""
 
@@ -265,14 +262,11 @@ def fold_geometry(
     slope = stick.fold.slope
     stand = stick.top_at_heel - plate
     plumb_depth = depth * hypot(1, slope)
-    least = stand + LEAST_SEAT_IN * slope
-    if stick.over_wall and plumb_depth < least - TOLERANCE.length:
-        over, seat = stand - plumb_depth, (plumb_depth - stand) / slope
-        where = f"ends {format_length(over)} over" if over > 0 else f"has a seat of only {format_length(seat)} on"
+    if stick.over_wall and plumb_depth < stand - TOLERANCE.length:
         raise ValueError(
-            f"the {stick.fold.kind} rafter {where} the plate, whose rafters stand {format_length(stand)} high on it:"
-            f" write {stick.fold.kind}s: with a size at least {format_length(least / hypot(1, slope))} deep, or give"
-            " the rafters a longer seat (rafters: seat)"
+            f"the {stick.fold.kind} rafter ends {format_length(stand - plumb_depth)} over the plate, whose rafters"
+            f" stand {format_length(stand)} high on it: write {stick.fold.kind}s: with a size at least"
+            f" {format_length(stand / hypot(1, slope))} deep, or give the rafters a longer seat (rafters: seat)"
         )
     seat = max(0.0, (plumb_depth - stand) / slope) if stick.over_wall else 0.0
     # Planes that lean meet the top of a dropped stick further in than the fold.

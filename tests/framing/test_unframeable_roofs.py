@@ -104,5 +104,5 @@ def test_a_hip_that_ends_over_the_plate_is_refused_with_the_depth_that_reaches_i
     # Rafters stand 11.25 * hypot(1, 14/12) - 1.5 * 14/12 = 15.537 high. The hip rises 14 in 12 * sqrt(2), 0.82496, and
     # is dropped by 0.75 * 0.82496 = 0.619, so 14.918 under its top; 11.25 of it are 11.25 * 1.29640 = 14.584 plumb.
     assert 'the hip rafter ends 5/16" over the plate' in said
-    assert 'at least 11 13/16" deep' in said  # for a seat of 1/2 in: (14.918 + 0.82496 / 2) / 1.29640 = 11.825
+    assert 'at least 11 1/2" deep' in said  # 14.918 / 1.29640 = 11.507
     assert "longer seat" in said
