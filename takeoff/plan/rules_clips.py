@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from takeoff.catalog.profiles import profile
 from takeoff.geometry.roof_edge import along, turn
 from takeoff.measure import format_length
 from takeoff.plan.flaws import Flaw
@@ -59,6 +60,18 @@ def gablets_on_hips(building: Building) -> Iterator[Flaw]:
             limit = " or ".join(each for each in names if not roof.is_gable(each))
             message = f"found a small gable on {name}, where no hip slope starts, expected it on an eave: {limit}"
             yield Flaw(rule="plan.side", loc=loc, message=message, found=name, limit=limit, at_key=True)
+
+
+def gablets_with_barges(building: Building) -> Iterator[Flaw]:
+    """What stands out over a small gable's face ends at barge rafters."""
+    roof = building.roof
+    for name, gablet in roof.gablets.items():
+        least = profile(roof.barge.size).thickness_in if roof.barge else 0.0
+        if gablet.overhang and (roof.barge is None or gablet.overhang < least):
+            found = format_length(gablet.overhang)
+            expected = f"at least {format_length(least)}, the barge's thickness" if roof.barge else "barge, its size"
+            message = f"found a small gable that stands out {found}, expected {expected}"
+            yield Flaw(rule="plan.roof", loc=("roof", "gablets", name, "overhang"), message=message, found=found)
 
 
 def parts_beside_clips(building: Building) -> Iterator[Flaw]:

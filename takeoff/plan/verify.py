@@ -65,6 +65,7 @@ RULES: tuple[Rule, ...] = (
     rules_clips.clips_on_gables,
     rules_clips.parts_beside_clips,
     rules_clips.gablets_on_hips,
+    rules_clips.gablets_with_barges,
     rules_roof.sheathing_flush,
     rules_eaves.level_cut_is_told,
     rules_eaves.boxed_over_level_tails,

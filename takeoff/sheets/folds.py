@@ -59,6 +59,8 @@ def fold_facts(member: Member, building: FramedBuilding) -> FoldFacts | None:
     ]
     nearest = min((abs(gap) for gap, _ in normals), default=0.0)
     beside = [(gap, normal) for gap, normal in normals if abs(gap) - nearest < TOLERANCE.mark]
+    # Strips over a small gable's rake lie in the plane of a slope, too.
+    beside = [one for k, one in enumerate(beside) if all(_apart(one[1], other) for _, other in beside[:k])]
     if len(beside) != 2:
         return None
     axis = member.placement.z
@@ -87,6 +89,10 @@ def _over(origin: Vec, normal: Vec, spot: Vec) -> float:
 
 def _rise(normal: Vec) -> float:
     return hypot(normal[0], normal[1]) / normal[2]
+
+
+def _apart(one: Vec, other: Vec) -> bool:
+    return dot(one, other) < 1 - TOLERANCE.length
 
 
 def _wall(normal: Vec, axis: Vec) -> float:
