@@ -54,8 +54,13 @@ def clips(draw: st.DrawFn, ground: list[Point], names: list[str]) -> Written:
         picked = picked[:1]
     clipped = {name: {"run": draw(st.sampled_from([24.0, 30.0, 36.0]))} for name in picked if draw(st.booleans())}
     hipped = [name for name in ends if name not in picked]
-    small = {name: {"run": draw(st.sampled_from([24.0, 36.0]))} for name in hipped[:1] if draw(st.booleans())}
+    small: Written = {name: {"run": draw(st.sampled_from([24.0, 36.0]))} for name in hipped[:1] if draw(st.booleans())}
+    out: Written = {}
+    if small and draw(st.booleans()):
+        small[hipped[0]]["overhang"] = 10.0
+        out = {"barge": {"size": "2x6"}, "overhang": {"eave": 12.0, "rake": 10.0}}
     return {
+        **out,
         "shape": "edges",
         "pitch": draw(st.integers(6, 14).map(lambda rise: f"{rise}/12")),
         "edges": dict.fromkeys(picked, "gable"),

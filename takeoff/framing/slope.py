@@ -171,6 +171,7 @@ class Slope:
         inside = thickness / 2 - TOLERANCE.length
         beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
         uppers, lowers = _distinct(s.upper for s in beside), _distinct(s.lower for s in beside)
+        uppers = self._past_the_header(uppers, cut.u, thickness)
         lowers = (*lowers, *self._valley_feet(lowers, cut.u, thickness))
         upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
         lower = lower_reach(self._lower_lines(lowers, cut.u, thickness), thickness)
@@ -216,6 +217,17 @@ class Slope:
             lower=frozenset(edge.role for edge in lowers),
             upper=frozenset(edge.role for edge in uppers),
         )
+
+    def _past_the_header(self, uppers: tuple[Edge, ...], u: float, thickness: float) -> tuple[Edge, ...]:
+        """Upper edges of a rafter, less that of a small gable's header that ends before it, at a hip's inner face."""
+        hips = [edge for edge in uppers if edge.role == "hip"]
+        for edge in uppers if hips else ():
+            end = min((edge.a, edge.b), key=lambda p: abs(p[0] - u))[0]
+            inner = self.halves.hip * hypot(1, 1 / (hips[0].slope * self.level)) if hips[0].slope else 0.0
+            reach = _inward(edge, end, u) + thickness / 2
+            if edge.role == "gablet" and reach < inner + TOLERANCE.length:
+                return tuple(other for other in uppers if other is not edge)
+        return uppers
 
     def upper_at(self, cut: Slice, thickness: float) -> Reach:
         """Where a stick of this thickness on a slice ends above."""
@@ -305,6 +317,12 @@ class Slope:
 def _foot(edge: Edge) -> float:
     """U of the lower end of an edge."""
     return min(edge.a, edge.b, key=lambda p: p[1])[0]
+
+
+def _inward(edge: Edge, end: float, u: float) -> float:
+    """How far inside an edge's end, from its other end, a place lies across the slope; under 0 outside."""
+    other = edge.b[0] if edge.a[0] == end else edge.a[0]
+    return (u - end) if other > end else (end - u)
 
 
 def _same(one: Slice, other: Slice) -> bool:
