@@ -82,7 +82,7 @@ def run(plan: Path, into: Path | None, notes: bool, settings: Path | None) -> No
 @main.command()
 @click.argument("plan", type=PLAN)
 @click.option("--notes/--no-notes", default=True, help="Print notes as well as warnings.  [default: notes]")
-@click.option("--audit", is_flag=True, help="Build every stick as a solid and look for any that stand in each other.")
+@click.option("--audit", is_flag=True, help="Build every stick as a solid: none in another, rafters end on wood.")
 @SETTINGS
 def check(plan: Path, notes: bool, audit: bool, settings: Path | None) -> None:
     """Read and screen PLAN; write nothing."""

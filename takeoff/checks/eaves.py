@@ -10,25 +10,38 @@ from takeoff.checks.verdict import verdict
 from takeoff.findings import Finding
 from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
+from takeoff.model.member import Member
 from takeoff.plan.schema import Building
 
 
 def ladder(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
-    """A ladder hangs on the end rafter, and so carries only a small rake."""
-    rungs = [m for m in building.members if m.role.name == "ladder-block"]
-    if not rungs:
-        return
-    limit, rake = rule("rake.ladder-overhang"), plan.roof.overhang.rake
-    yield verdict(
-        limit,
-        passed=rake <= limit.value + NEAR,
-        building=building.name,
-        where="rakes",
-        found=f"a rake overhang of {format_length(rake)}",
-        limit=format_length(limit.value),
-        place=rungs[0].written,
-        advice="carry it on outlookers, method pocket or dropped",
-    )
+    """A ladder hangs on the end rafter, and so carries only a small rake; that of a gable on a hip always does."""
+    limit = rule("rake.ladder-overhang")
+    for name, out, advice in _ladders(plan):
+        rungs = [m for m in building.members if m.role.name == "ladder-block" and ("gablet" in name) == _on_hip(m)]
+        if rungs:
+            yield verdict(
+                limit,
+                passed=out <= limit.value + NEAR,
+                building=building.name,
+                where=name,
+                found=f"a rake overhang of {format_length(out)}",
+                limit=format_length(limit.value),
+                place=rungs[0].written,
+                advice=advice,
+            )
+
+
+def _ladders(plan: Building) -> Iterator[tuple[str, float, str]]:
+    """What a ladder may carry: its name, how far it stands out [in], and what to do where that is too far."""
+    yield "rakes", plan.roof.overhang.rake, "carry it on outlookers, method pocket or dropped"
+    for side, gablet in sorted(plan.roof.gablets.items()):
+        if gablet.overhang:
+            yield f"{side} gablet rake", gablet.overhang, "let it stand out less"
+
+
+def _on_hip(member: Member) -> bool:
+    return member.face.endswith("gablet rake")
 
 
 def outlooker_pockets(building: FramedBuilding, plan: Building) -> Iterator[Finding]:

@@ -52,7 +52,9 @@ def rake_overhang(building: FramedBuilding, plan: Building) -> Iterator[Finding]
     outlookers = {m.mark: m for m in building.members if m.role.name == "outlooker"}
     if not rake:
         return
-    if not outlookers and not any(m.role.name == "ladder-block" for m in building.members):
+    if not outlookers and not any(
+        m.role.name == "ladder-block" and not m.face.endswith("gablet rake") for m in building.members
+    ):
         yield Finding(
             rule="rake.no-outlookers",
             severity=Severity.WARNING,

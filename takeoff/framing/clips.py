@@ -2,9 +2,9 @@ r"""A clipped gable: over the gable wall's level top an eave line that is set up
 
 ::
 
-           ____  ridge      The clip's slope is laid out like that of any eave, run on down to the height of the
-          /    \            lowest one; the roof is then cut off plumb along the rakes, where the clip's tails end.
-         /______\           What is left of the hips starts there.
+           ____  ridge      The clip's plane goes through the rafters' tops over the level wall, and is cut off plumb
+          /    \            along the rake, where its tails end and what is left of its hips starts (`clip_slopes`).
+         /______\
     rake/ plates \
 """
 
@@ -13,7 +13,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from takeoff.geometry.plumb_cut import cut_off_plumb
 from takeoff.geometry.rake_line import LevelTop
 from takeoff.measure import format_length
 
@@ -23,7 +22,6 @@ if TYPE_CHECKING:
     from takeoff.framing.roof_frame import RoofFrame
     from takeoff.framing.roof_lines import RoofSideLine
     from takeoff.framing.roof_plan import RoofPlan
-    from takeoff.geometry.skeleton import RoofSlope
     from takeoff.plan.clips import Clip
 
 Point = tuple[float, float]
@@ -54,7 +52,7 @@ def clip_height(clip: Clip, eave: RoofSideLine, eaves: Sequence[RoofSideLine], s
     Args:
         clip: as the plan has it.
         eave: the clip's slope as if it stood on the wall's own plates.
-        eaves: the two slopes that meet in the ridge.
+        eaves: the sides round its corners, whose slopes meet in the ridge.
         span: level between the outsides of their walls [in].
 
     Raises:
@@ -81,15 +79,6 @@ def clip_height(clip: Clip, eave: RoofSideLine, eaves: Sequence[RoofSideLine], s
 def with_clips(lines: Sequence[RoofSideLine]) -> tuple[RoofSideLine, ...]:
     """The sides with their clips' eaves in place of clipped gables: what the slopes are laid out from."""
     return tuple(line.clip or line for line in lines)
-
-
-def cut_at_clips(laid: tuple[RoofSlope, ...], lines: Sequence[RoofSideLine]) -> tuple[RoofSlope, ...]:
-    """Slopes cut off plumb along the rakes of clipped gables."""
-    for index, line in enumerate(lines):
-        if line.clip:
-            (x, y), (nx, ny) = line.side.start, line.side.normal
-            laid = cut_off_plumb(laid, (nx, ny), x * nx + y * ny + line.out, index)
-    return laid
 
 
 def clip_of(plan: RoofPlan, stick: FoldStick) -> RoofSideLine | None:

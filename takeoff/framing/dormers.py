@@ -19,6 +19,7 @@ from takeoff.geometry.outline import Outline
 from takeoff.plan.by_name import ByName
 from takeoff.plan.dormers import Dormer, dormer_labels
 from takeoff.plan.footprint import footprint
+from takeoff.plan.outlines import Outlines
 from takeoff.plan.roof import Overhangs, Rafters, Ridge, Tail
 from takeoff.plan.skylights import covering_size
 from takeoff.plan.soffit import Soffit
@@ -118,6 +119,7 @@ def _building(main: Building, spot: Spot) -> Building:
             "sides": tuple(f"{side} {name}" for name in names),
             "walls": _walls(main.walls, spot),
             "roof": _roof(main.roof, spot.dormer, spot.label),
+            "outlines": Outlines(),
         }
     )
 

@@ -80,7 +80,9 @@ def _undersides(slope: Slope, line: RoofSideLine) -> Iterator[tuple[Point, Point
         for corner in (edge.a, edge.b):
             x, y, top = slope.bench.placement.to_world((*corner, 0.0))
             ends.append(((x - sx) * dx + (y - sy) * dy, top - slope.common.plumb_depth))
-        yield min(ends), max(ends)
+        # Another wing may have its gable in the same line.
+        if min(ends)[0] < line.side.length_in and max(ends)[0] > 0:
+            yield min(ends), max(ends)
 
 
 def ridges_over(frame: RoofFrame, wall: Wall) -> tuple[RidgeOver, ...]:

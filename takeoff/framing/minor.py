@@ -31,6 +31,7 @@ from takeoff.findings import Place
 from takeoff.framing.eaves import vent_area
 from takeoff.framing.faces import slope_face
 from takeoff.framing.gablet_members import gablet_faces
+from takeoff.framing.gablet_rakes import gablet_rake_faces
 from takeoff.framing.lines import PLATE, rafter_lines
 from takeoff.framing.part import Part, joined
 from takeoff.framing.roof_decisions import roof_decisions
@@ -118,7 +119,11 @@ def roof_part(
     return Part(
         members=roof_members(building, roof, written),
         lines=rafter_lines(roof, ground, stands_on),
-        faces=(*(slope_face(building, roof, row) for row in roof.rows), *gablet_faces(building, roof)),
+        faces=(
+            *(slope_face(building, roof, row) for row in roof.rows),
+            *gablet_faces(building, roof),
+            *gablet_rake_faces(building, roof),
+        ),
         vent_area_sqin=sum(
             vent_area(row, block)
             for row, block in zip(roof.rows, roof.blocking, strict=True)

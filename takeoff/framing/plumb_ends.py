@@ -59,7 +59,8 @@ def upper_reach(lines: Sequence[PlanLine], thickness: float) -> Reach:
     stations = _stations(lines, thickness)
     heights = {z: min(line.over(z) for line in lines) for z in stations}
     cutting = [line for line in lines if any(line.over(z) < h + TOLERANCE.length for z, h in _inner(heights))]
-    cutting.sort(key=lambda line: (line.at, line.skew))
+    # Of the two cheeks of a double cut, which meet the centre line in one point, rounding doesn't choose the first.
+    cutting.sort(key=lambda line: (round(line.at / TOLERANCE.length), line.skew))
     return Reach(min(line.at for line in lines), max(heights.values()), tuple(cutting))
 
 

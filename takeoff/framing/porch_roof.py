@@ -24,6 +24,7 @@ from takeoff.measure import format_length
 from takeoff.plan.by_name import ByName
 from takeoff.plan.floors import Floors
 from takeoff.plan.footprint import Footprint, Side
+from takeoff.plan.outlines import Outlines
 from takeoff.plan.roof import Blocking, Overhangs, Rafters, Ridge, Roof, SideRole, Sloped, Tail, Trim
 from takeoff.plan.schema import Building
 from takeoff.plan.soffit import Soffit
@@ -110,6 +111,7 @@ def porch_building(building: Building, ground: Footprint, porch: Porch, label: s
             "sides": tuple(side.name for side in place.sides),
             "walls": walls,
             "floors": Floors(),
+            "outlines": Outlines(),
             "roof": _roof(building.roof, porch, label, rafters),
         }
     )

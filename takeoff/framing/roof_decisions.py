@@ -51,6 +51,8 @@ def _seats_decided(building: Building, frame: RoofFrame, place: Place) -> Iterat
 
 
 def _overhangs_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
+    if building.outlines.reach == "eave_line":
+        return  # outlines that go to the eaves tell how far each reaches
     for line in frame.plan.lines:
         if line.is_eave and abs(line.out - building.roof.overhang.eave) > TOLERANCE.length:
             if line.out < 0:

@@ -11,6 +11,7 @@ from takeoff.framing.gablets import GabletError
 from takeoff.framing.overlaid import OverlayError
 from takeoff.framing.roof_frame import RoofFrame, roof_frame
 from takeoff.framing.roof_members import refused
+from takeoff.framing.told_lines import SlopeError
 from takeoff.geometry.roof_edge import RoofError
 
 if TYPE_CHECKING:
@@ -51,5 +52,7 @@ def designed(
         raise refused("frame.clip", written(f"roof.clips.{error.side}"), str(error)) from error
     except OverlayError as error:
         raise refused("frame.valley", written("roof.valleys"), str(error)) from error
+    except SlopeError as error:
+        raise refused("frame.slope", written(error.path), str(error)) from error
     except ValueError as error:
         raise refused("frame.rafter", written("roof.rafters"), str(error)) from error

@@ -148,8 +148,10 @@ def _rake_end(plan: RoofPlan, stick: FoldStick, end: int) -> RoofSideLine | None
     for line in plan.lines:
         if line.bears:
             continue
-        (x, y), (nx, ny) = line.side.start, line.side.normal
-        if abs((spot[0] - x) * nx + (spot[1] - y) * ny - line.out) < TOLERANCE.length * 10:
+        (x, y), (dx, dy), (nx, ny) = line.side.start, line.side.direction, line.side.normal
+        on_it = abs((spot[0] - x) * nx + (spot[1] - y) * ny - line.out) < TOLERANCE.length * 10
+        # Of two wings whose gables are in one line, it ends over its own.
+        if on_it and 0 < (spot[0] - x) * dx + (spot[1] - y) * dy < line.side.length_in:
             return line
     return None
 

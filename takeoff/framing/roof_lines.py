@@ -13,6 +13,7 @@ from takeoff.framing.tails import tail_lean, tail_level_drop
 from takeoff.geometry.rafter import RafterGeometry
 from takeoff.geometry.roof_edge import PARALLEL, RoofEdge, RoofError, same_slope
 from takeoff.measure import Pitch
+from takeoff.plan.slope_edges import traced_slopes
 
 if TYPE_CHECKING:
     from takeoff.plan.footprint import Footprint, Side
@@ -75,20 +76,23 @@ def roof_lines(building: Building, footprint: Footprint) -> tuple[RoofSideLine, 
     if building.roof.shape == "shed":
         return _shed_lines(building, footprint)
     lines = [_line(building, side) for side in footprint.sides]
-    eaves = [line for line in lines if line.is_eave]
-    flattest = min(eaves, key=lambda line: line.slope)
-    lines = [_brought_to(building, line, flattest) if line.is_eave else line for line in lines]
-    return tuple(_clipped(building, line, lines) for line in lines)
+    if building.outlines.slopes and building.outlines.reach == "eave_line":
+        outs = traced_slopes(building.outlines, footprint).outs()
+        lines = [replace(line, out=outs.get(k, line.out)) for k, line in enumerate(lines)]
+    else:
+        flattest = min((line for line in lines if line.is_eave), key=lambda line: line.slope)
+        lines = [_brought_to(building, line, flattest) if line.is_eave else line for line in lines]
+    return tuple(_clipped(building, k, lines) for k in range(len(lines)))
 
 
-def _clipped(building: Building, line: RoofSideLine, lines: list[RoofSideLine]) -> RoofSideLine:
+def _clipped(building: Building, k: int, lines: list[RoofSideLine]) -> RoofSideLine:
     """A gable with its clip, if it has one."""
+    line, beside = lines[k], (lines[k - 1], lines[(k + 1) % len(lines)])
     clip = building.roof.clips.get(line.side.name)
     if clip is None:
         return line
     eave = replace(_eave(building, line.side, clip.pitch or building.roof.pitch), out=line.out)
-    others = [other for other in lines if other.is_eave]
-    return replace(line, clip=replace(eave, plate=clip_height(clip, eave, others, line.side.length_in)))
+    return replace(line, clip=replace(eave, plate=clip_height(clip, eave, beside, line.side.length_in)))
 
 
 def _line(building: Building, side: Side) -> RoofSideLine:

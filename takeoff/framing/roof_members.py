@@ -11,6 +11,8 @@ from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.eaves import eave_blocks, fascia, fascia_drop, high_blocks
 from takeoff.framing.fold_members import false_ridges, ridge_members, sloped_member
 from takeoff.framing.gablet_members import gablet_members
+from takeoff.framing.gablet_rakes import gablet_rakes
+from takeoff.framing.gablets import GabletError
 from takeoff.framing.laid_over import trimmed
 from takeoff.framing.ledgers import ledgers
 from takeoff.framing.rafters import rafters
@@ -39,6 +41,7 @@ def roof_members(building: Building, frame: RoofFrame, written: Callable[[str], 
         *(m for row in frame.rows for m in roof_headers(row)),
         *_fold_members(roof, frame, written),
         *gablet_members(building, frame),
+        *_gablet_rakes(building, frame, written),
         *_ledgers(roof, frame),
         *(
             m
@@ -82,6 +85,13 @@ def _fold_members(roof: Roof, frame: RoofFrame, written: Callable[[str], Place])
             )
         except ValueError as error:
             raise refused("frame.rafter", written("roof"), f"the {stick.fold.kind} rafter: {error}") from error
+
+
+def _gablet_rakes(building: Building, frame: RoofFrame, written: Callable[[str], Place]) -> tuple[Member, ...]:
+    try:
+        return tuple(gablet_rakes(building, frame))
+    except GabletError as error:
+        raise refused("frame.gablet", written(f"roof.gablets.{error.side}.overhang"), str(error)) from error
 
 
 def _ledgers(roof: Roof, frame: RoofFrame) -> Iterator[Member]:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
-from takeoff.framing.clips import ClipError, cut_at_clips, with_clips
+from takeoff.framing.clip_slopes import with_clip_slopes
+from takeoff.framing.clips import ClipError, with_clips
 from takeoff.framing.gablets import PLIES, with_gablets
 from takeoff.framing.gambrel import as_upper, break_of, lower_outline, upper_lines
 from takeoff.framing.mouth import Mouth
@@ -17,6 +18,7 @@ from takeoff.framing.ridge_over import over_beam, run_over
 from takeoff.framing.roof_lines import RoofSideLine, common_rafter, lowest_eave, outer_ring, roof_lines
 from takeoff.framing.slope import FoldHalves, Slope
 from takeoff.framing.stick import Bench
+from takeoff.framing.told_slopes import told_slopes
 from takeoff.geometry.outline import Outline, cut_off_below, ring
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.skeleton import RoofSlope, roof_slopes
@@ -99,10 +101,13 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
     if building.roof.upper is not None:
         return _gambrel_plan(building, lines, building.roof.upper, written)
     eaves = with_clips(lines)
-    laid = with_gablets(cut_at_clips(roof_slopes(outer_ring(eaves)), lines), lines)
+    told = building.outlines.slopes
+    laid = told_slopes(building, lines, footprint) if told else roof_slopes(outer_ring(lines))
+    base = lowest_eave(lines)
+    laid = with_gablets(with_clip_slopes(laid, lines, base), lines)
     halves = fold_halves(building)
     slopes = tuple(_slope(building, eaves, one, halves, written) for one in laid)
-    folds = tuple(_folds(laid, lowest_eave(eaves)))
+    folds = tuple(_folds(laid, base))
     for fold in folds:
         if fold.kind == "valley" and fold.high[2] - fold.low[2] < TOLERANCE.length:
             names = " and the ".join(slopes[index].name for index in fold.slopes)

@@ -171,6 +171,7 @@ class Slope:
         inside = thickness / 2 - TOLERANCE.length
         beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
         uppers, lowers = _distinct(s.upper for s in beside), _distinct(s.lower for s in beside)
+        uppers = self._past_the_header(uppers, cut.u, thickness)
         lowers = (*lowers, *self._valley_feet(lowers, cut.u, thickness))
         upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
         lower = lower_reach(self._lower_lines(lowers, cut.u, thickness), thickness)
@@ -217,6 +218,17 @@ class Slope:
             upper=frozenset(edge.role for edge in uppers),
         )
 
+    def _past_the_header(self, uppers: tuple[Edge, ...], u: float, thickness: float) -> tuple[Edge, ...]:
+        """Upper edges of a rafter, less that of a small gable's header that ends before it, at a hip's inner face."""
+        hips = [edge for edge in uppers if edge.role == "hip"]
+        for edge in uppers if hips else ():
+            end = min((edge.a, edge.b), key=lambda p: abs(p[0] - u))[0]
+            inner = self.halves.hip * hypot(1, 1 / (hips[0].slope * self.level)) if hips[0].slope else 0.0
+            reach = _inward(edge, end, u) + thickness / 2
+            if edge.role == "gablet" and reach < inner + TOLERANCE.length:
+                return tuple(other for other in uppers if other is not edge)
+        return uppers
+
     def upper_at(self, cut: Slice, thickness: float) -> Reach:
         """Where a stick of this thickness on a slice ends above."""
         inside = thickness / 2 - TOLERANCE.length
@@ -242,16 +254,22 @@ class Slope:
                 yield edge
 
     def _lower_lines(self, lowers: Sequence[Edge], u: float, thickness: float) -> list[PlanLine]:
-        """Faces that a rafter's foot is cut to; over the end of a ridge between two valleys, that end."""
-        lines = [self._line(edge, u, upper=False) for edge in lowers]
+        """Faces that a rafter's foot is cut to; over the end of a ridge between two valleys, that end.
+
+        The valleys stop at the ridge's faces: one that the rafter doesn't reach past is not in its way.
+        """
+        ends = []
         for node in self._ridge_ends(lowers):
-            away, half = abs(node[0] - u), self.halves.ridge
-            end = PlanLine(node[1] * self.level, 0.0)
-            if away + thickness / 2 <= half + TOLERANCE.length:
-                return [end]
-            if away - thickness / 2 < half - TOLERANCE.length:
-                lines.append(end)
-        return lines
+            left, right = u - thickness / 2 - node[0], u + thickness / 2 - node[0]
+            half, near = self.halves.ridge, TOLERANCE.length
+            if left < half - near and right > near - half:
+                past = (left < -half - near, right > half + near)
+                lowers = [e for e in lowers if e.role != "valley" or past[_foot(e) > node[0]]]
+                ends.append(PlanLine(node[1] * self.level, 0.0))
+        for node in self._ridges_beside(lowers):
+            if abs(node[0] - u) - thickness / 2 < self.halves.ridge - TOLERANCE.length:
+                ends.append(PlanLine(node[1] * self.level, 0.0))
+        return [*(self._line(edge, u, upper=False) for edge in lowers), *ends]
 
     def _ridge_ends(self, lowers: Sequence[Edge]) -> Iterator[tuple[float, float]]:
         """Where two valleys that mirror each other meet below this slope: a ridge square to its eave ends there."""
@@ -259,6 +277,18 @@ class Slope:
         for one, other in combinations(valleys, 2):
             if abs(one.slope + other.slope) < TOLERANCE.length and (one in lowers or other in lowers):
                 yield from (p for p in (one.a, one.b) if any(dist(p, q) < NODE_IN for q in (other.a, other.b)))
+
+    def _ridges_beside(self, lowers: Sequence[Edge]) -> Iterator[tuple[float, float]]:
+        """Where a valley passes into a hip that mirrors it: the neighbours' ridge, square to this eave, ends there.
+
+        A ridge thicker than the valley stands out beside it, in the way of the nearest jack's foot.
+        """
+        for valley in self.outline.edges_with("valley"):
+            top = max(valley.a, valley.b, key=lambda p: p[1])
+            for hip in self.outline.edges_with("hip") if valley in lowers else ():
+                foot = min(hip.a, hip.b, key=lambda p: p[1])
+                if abs(valley.slope + hip.slope) < TOLERANCE.length and dist(top, foot) < NODE_IN:
+                    yield top
 
     def _leaning_past(self, lower: Reach, *, on_eave: bool) -> tuple[PlanLine, ...]:
         """The plane of square tails, where a foot on a valley is so near the eave that it would stand through it."""
@@ -282,6 +312,17 @@ class Slope:
         off = self.halves.of(edge.role) * hypot(1, skew)
         lean = self.common.tail_lean if edge.role == "eave" else 0.0
         return PlanLine(self._level(edge, u) + (-off if upper else off), skew, lean)
+
+
+def _foot(edge: Edge) -> float:
+    """U of the lower end of an edge."""
+    return min(edge.a, edge.b, key=lambda p: p[1])[0]
+
+
+def _inward(edge: Edge, end: float, u: float) -> float:
+    """How far inside an edge's end, from its other end, a place lies across the slope; under 0 outside."""
+    other = edge.b[0] if edge.a[0] == end else edge.a[0]
+    return (u - end) if other > end else (end - u)
 
 
 def _same(one: Slice, other: Slice) -> bool:

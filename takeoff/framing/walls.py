@@ -23,6 +23,7 @@ from takeoff.framing.studs import fixed_uprights, layout_studs, studs
 from takeoff.framing.tees import tee_members
 from takeoff.framing.wall import Details, PlateEnd, RoughOpening, Wall
 from takeoff.geometry.placement import Placement
+from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.geometry.vec import UP
 from takeoff.measure import format_length
 from takeoff.model.member import Member
@@ -142,7 +143,10 @@ def _corner(building: Building, frame: RoofFrame, footprint: Footprint, index: i
         return _Corner((0.0, 0.0), (0.0, 0.0), 0.0)  # against a wall that stands already
     met = profile(building.walls.for_side(sides[other].name).studs).depth_in
     own = profile(building.walls.for_side(sides[index].name).studs).depth_in
-    met_capped = not _balloon(building, frame, sides[other].name)
+    # Cap plates lap where both walls end at one height; else each ends with its own wall.
+    heights = [frame.plan.line(sides[k].name).plate for k in (index, other)]
+    level = abs(heights[0] - heights[1]) < TOLERANCE.length
+    met_capped = level and not _balloon(building, frame, sides[other].name)
     before, after = (sides[k].direction for k in ((index, other) if end else (other, index)))
     turn = before[0] * after[1] - before[1] * after[0]
     # From the corner: the other wall's outside, and its inside. At an inner corner those lie beyond the corner.
@@ -153,7 +157,7 @@ def _corner(building: Building, frame: RoofFrame, footprint: Footprint, index: i
     far, near = (outside, inside) if turn > 0 else (inside, outside)
     if through:
         return _Corner(far, near if met_capped else far, near[0] - far[0] if turn > 0 else 0.0)
-    return _Corner(near, far, 0.0)
+    return _Corner(near, far if level else near, 0.0)
 
 
 def _balloon(building: Building, frame: RoofFrame, side: str) -> bool:

@@ -11,24 +11,18 @@ from takeoff.geometry.vec import Vec
 from takeoff.geometry.wavefront import Kind, RoofSide
 
 
-def cut_off_plumb(slopes: Sequence[RoofSlope], normal: Point, most: float, edge: int) -> tuple[RoofSlope, ...]:
-    """What of the slopes lies where ``normal . (x, y) <= most``; the plane is that of an edge.
+def cut_slope(slope: RoofSlope, normal: Point, most: float, kind: Kind, across: int) -> RoofSlope:
+    """What of one slope lies where ``normal . (x, y) <= most``; its side along the plane is of that kind.
 
-    The slope of that edge ends there in its eave, the others in gables across which is the edge. Each slope is met
-    by the plane twice at most; slopes wholly beyond it are left out.
+    The plane meets it twice at most.
 
     Args:
-        slopes: in plan, with heights.
+        slope: in plan, with heights.
         normal: unit vector in plan.
         most: [in].
-        edge: index of the edge along the plane.
+        kind: of the side along the plane.
+        across: what that side's other side is.
     """
-    cut = (cut_slope(slope, normal, most, "eave" if edge in slope.edges else "gable", edge) for slope in slopes)
-    return tuple(slope for slope in cut if slope.sides)
-
-
-def cut_slope(slope: RoofSlope, normal: Point, most: float, kind: Kind, across: int) -> RoofSlope:
-    """What of one slope lies where ``normal . (x, y) <= most``; its side along the plane is of that kind."""
     kept = list(_kept(slope.sides, normal, most))
     closed: list[RoofSide] = []
     for k, side in enumerate(kept):

@@ -203,7 +203,7 @@ def _tidy(ring: Sequence[RoofSide]) -> tuple[RoofSide, ...]:
             continue
         start = tidy[-1].end if tidy else side.start
         side = RoofSide(side.kind, side.across, start, side.end)
-        if tidy and _is_one_fold(tidy[-1], side):
+        if tidy and is_one_fold(tidy[-1], side):
             side = RoofSide(side.kind, side.across, tidy.pop().start, side.end)
         tidy.append(side)
     last = tidy.pop()
@@ -212,7 +212,8 @@ def _tidy(ring: Sequence[RoofSide]) -> tuple[RoofSide, ...]:
     return (*tidy, RoofSide(last.kind, last.across, last.start, tidy[0].start))
 
 
-def _is_one_fold(one: RoofSide, other: RoofSide) -> bool:
+def is_one_fold(one: RoofSide, other: RoofSide) -> bool:
+    """Whether a side runs straight on in the next, of one kind and beside the same slope or wall."""
     if (one.kind, one.across) != (other.kind, other.across):
         return False
     a, b, c = plan(one.start), plan(one.end), plan(other.end)

@@ -34,6 +34,7 @@ Rules, by the ids that findings carry
     plan.side             error     a side that isn't there, names that don't fit the outline, gables not opposite
     plan.geometry         error     an outline that crosses itself, repeats corners, or is not one for this roof
     plan.opening          error     an opening out of its wall or slope, over another, or without room for a header
+    plan.slope            error     slopes told by outline that overlap, leave a gap, or have no eave along a side
     plan.dormer           error     a dormer too near its wall, too narrow, low or steep, or with a window off its front
     plan.porch            error     a porch past its wall, over another, or without posts that carry its beam
     plan.partition        error     a partition outside, too short, in another wall, or ending in an opening

@@ -110,7 +110,7 @@ def _tip(error: UnknownItem) -> str:
     return "; " + tip if (tip := str(error).partition("; ")[2]) else ""
 
 
-def _listed(least: int, most: int, what: str) -> BeforeValidator:
+def listed(least: int, most: int, what: str) -> BeforeValidator:
     """Counts a list before its items are read, so that a faulty item isn't told as one too few."""
 
     def read(value: object) -> object:
@@ -219,19 +219,19 @@ def _read_drawing_name(value: str) -> str:
         raise refusal("the name of a drawing in the plan's folder, such as house.dxf") from None
 
 
-Corners = _listed(3, 200, "corners")
-SideNames = _listed(3, 200, "names of sides")
-Gables = _listed(2, 2, "names of sides")
-Openings = _listed(0, 200, "openings")
-Partitions = _listed(0, 100, "items")
-Buildings = _listed(1, 20, "buildings")
-Posts = _listed(0, 50, "distances along the ridge")
-BookPages = _listed(0, 6, "kinds of pages")
-PorchPosts = _listed(2, 50, "distances along the front of the porch")
-Porches = _listed(0, 20, "porches")
-Dormers = _listed(0, 20, "dormers")
-Windows = _listed(0, 10, "windows")
-Tops = _listed(2, 50, "corners of a top, [along, height]")
+Corners = listed(3, 200, "corners")
+SideNames = listed(3, 200, "names of sides")
+Gables = listed(2, 2, "names of sides")
+Openings = listed(0, 200, "openings")
+Partitions = listed(0, 100, "items")
+Buildings = listed(1, 20, "buildings")
+Posts = listed(0, 50, "distances along the ridge")
+BookPages = listed(0, 6, "kinds of pages")
+PorchPosts = listed(2, 50, "distances along the front of the porch")
+Porches = listed(0, 20, "porches")
+Dormers = listed(0, 20, "dormers")
+Windows = listed(0, 10, "windows")
+Tops = listed(2, 50, "corners of a top, [along, height]")
 """Marks of list fields: how many there may be."""
 
 FrozenMapping = (AfterValidator(ByName), PlainSerializer(dict))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from takeoff.plan.block import Block
-from takeoff.plan.fields import Distance, LumberSize
+from takeoff.plan.fields import Distance, LumberSize, Overhang
 
 
 class Gablet(Block):
@@ -11,5 +11,7 @@ class Gablet(Block):
 
     run: Distance
     """Level, from the outside of the wall framing to the outer face of the small gable."""
+    overhang: Overhang = 0.0
+    """Level, from that face to the outside of its barge rafters, which the roof's `barge` gives. Left out: none."""
     studs: LumberSize = "2x4"
     """Size of its studs. Left out: 2x4."""

@@ -203,9 +203,9 @@ class Roof(Block):
     """For shape edges: what each side does: eave (a slope starts on it), gable, or abutment (a standing wall that the
     roof runs up to, with a ledger; no wall is framed there). Sides left out are eaves."""
     clips: Annotated[Mapping[SideName, Clip], *FrozenMapping] = Field(default={}, validate_default=True)
-    """For a gable roof: gables whose peak is clipped by a short hip slope. Left out: none."""
+    """Gables whose peak is clipped by a short hip slope, for shape gable or edges. Left out: none."""
     gablets: Annotated[Mapping[SideName, Gablet], *FrozenMapping] = Field(default={}, validate_default=True)
-    """For a hip roof: ends over whose hip slope a small gable stands (a gable on a hip). Left out: none."""
+    """Ends over whose hip slope a small gable stands (a gable on a hip), for shape hip or edges. Left out: none."""
     pitch: PitchField
     """Rise in 12 of run, such as 8/12; of a gambrel roof, that of the lower slopes."""
     upper: Upper | None = None
@@ -268,10 +268,10 @@ class Roof(Block):
             raise refusal(
                 "gables for a gable or gambrel roof only; for other shapes say `shape: edges` and a role for each side"
             )
-        if self.shape != "hip" and self.gablets:
-            raise refusal("gablets for a hip roof only")
-        if self.shape != "gable" and self.clips:
-            raise refusal("clips for a gable roof only")
+        if self.shape not in ("hip", "edges") and self.gablets:
+            raise refusal("gablets for a roof with hips only: shape hip or edges")
+        if self.shape not in ("gable", "edges") and self.clips:
+            raise refusal("clips for a roof with gables only: shape gable or edges")
         if self.shape != "edges" and self.edges:
             raise refusal("edges for `shape: edges` only")
         if self.shape == "shed" and self.low is None:

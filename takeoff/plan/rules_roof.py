@@ -121,7 +121,8 @@ def rake_is_carried(building: Building) -> Iterator[Flaw]:
     """Barge and outlookers have a rake to be in; a rake has something that carries it."""
     roof = building.roof
     rake = roof.overhang.rake
-    if roof.barge and rake < profile(roof.barge.size).thickness_in:
+    on_hips = not rake and any(gablet.overhang for gablet in roof.gablets.values())
+    if roof.barge and rake < profile(roof.barge.size).thickness_in and not on_hips:
         found, limit = format_length(rake), f"at least {format_length(profile(roof.barge.size).thickness_in)}"
         message = f"found a rake of {found}, expected {limit}: the barge has to stand outside the wall"
         yield Flaw(rule="plan.roof", loc=("roof", "barge"), message=message, found=found, limit=limit)

@@ -33,6 +33,7 @@ from takeoff.plan.fields import (
     WasteCategory,
 )
 from takeoff.plan.floors import Floors
+from takeoff.plan.outlines import Outlines
 from takeoff.plan.roof import Roof
 from takeoff.plan.walls import Walls
 
@@ -104,6 +105,8 @@ class Building(Block):
     """Roof."""
     floors: Floors = Floors()
     """The main floor's platform and lofts. Left out: none is framed."""
+    outlines: Outlines = Outlines()
+    """Parts told by outline. Left out: all are laid out from the walls."""
     _snow_psf: float = PrivateAttr(default=LEAST_SNOW_PSF)
 
     def under_snow(self, psf: float) -> Self:

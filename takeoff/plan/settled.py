@@ -7,6 +7,7 @@ from takeoff.plan.carried import Carried
 from takeoff.plan.footprint import footprint, side_names
 from takeoff.plan.rules_outline import outline_sound
 from takeoff.plan.schema import Building, Plan
+from takeoff.plan.told_roof import with_told_slopes
 
 
 def settled_plan(plan: Plan) -> Plan:
@@ -25,6 +26,7 @@ def settled(building: Building, snow_psf: float) -> Building:
     told = building.under_snow(snow_psf)
     if not outline_sound(told):
         return told
+    told = building = with_told_slopes(told)
     names = side_names(building)
     openings = tuple(
         opening

@@ -20,6 +20,7 @@ from takeoff.plan import (
     rules_ridge,
     rules_roof,
     rules_skylights,
+    rules_slopes,
     rules_walls,
 )
 from takeoff.plan.flaws import Flaw
@@ -59,9 +60,12 @@ RULES: tuple[Rule, ...] = (
     rules_ridge.ties_under_gables_only,
     rules_gambrel.slopes_break_outward,
     rules_gambrel.ridge_of_a_gambrel,
+    rules_slopes.slopes_of_edges,
+    rules_slopes.slopes_simple,
     rules_clips.clips_on_gables,
     rules_clips.parts_beside_clips,
-    rules_clips.gablets_on_sides,
+    rules_clips.gablets_on_hips,
+    rules_clips.gablets_with_barges,
     rules_roof.sheathing_flush,
     rules_eaves.level_cut_is_told,
     rules_eaves.boxed_over_level_tails,
@@ -109,6 +113,8 @@ FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_porches.porches_inside_their_walls,
     rules_porches.porches_clear_of_each_other,
     rules_gambrel.break_inside,
+    rules_slopes.slopes_sound,
+    rules_clips.clips_between_eaves,
 )
 """Rules that measure along the sides, and so are asked only where the outline is sound."""
 

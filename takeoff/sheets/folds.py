@@ -30,6 +30,9 @@ class FoldFacts:
     backing_deg: tuple[float, float]
     """Bevels that would plane its top edge into the slopes instead, left and right [deg]."""
 
+    wall_deg: tuple[float, float]
+    """In plan, how far the walls of its left and its right slope run off its heel cut, square across it [deg]."""
+
     @property
     def equal(self) -> bool:
         """Both slopes have one pitch."""
@@ -56,6 +59,8 @@ def fold_facts(member: Member, building: FramedBuilding) -> FoldFacts | None:
     ]
     nearest = min((abs(gap) for gap, _ in normals), default=0.0)
     beside = [(gap, normal) for gap, normal in normals if abs(gap) - nearest < TOLERANCE.mark]
+    # Strips over a small gable's rake lie in the plane of a slope, too.
+    beside = [one for k, one in enumerate(beside) if all(_apart(one[1], other) for _, other in beside[:k])]
     if len(beside) != 2:
         return None
     axis = member.placement.z
@@ -68,6 +73,7 @@ def fold_facts(member: Member, building: FramedBuilding) -> FoldFacts | None:
         rises=(_rise(left), _rise(right)),
         drop_in=nearest,
         backing_deg=(_across(left, up, axis), _across(right, up, axis)),
+        wall_deg=(_wall(left, axis), _wall(right, axis)),
     )
 
 
@@ -83,6 +89,17 @@ def _over(origin: Vec, normal: Vec, spot: Vec) -> float:
 
 def _rise(normal: Vec) -> float:
     return hypot(normal[0], normal[1]) / normal[2]
+
+
+def _apart(one: Vec, other: Vec) -> bool:
+    return dot(one, other) < 1 - TOLERANCE.length
+
+
+def _wall(normal: Vec, axis: Vec) -> float:
+    """Between the level lines of a slope, which its wall runs along, and the line square across a stick, in plan."""
+    along, across = (normal[1], -normal[0]), axis[:2]
+    turned = along[0] * across[1] - along[1] * across[0]
+    return degrees(atan2(abs(turned), abs(along[0] * across[0] + along[1] * across[1])))
 
 
 def _across(normal: Vec, up: Vec, axis: Vec) -> float:

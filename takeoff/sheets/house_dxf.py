@@ -13,7 +13,7 @@ from math import hypot
 from typing import TYPE_CHECKING, Any
 
 from takeoff.findings import NOWHERE
-from takeoff.framing.roof_lines import outer_ring, roof_lines
+from takeoff.framing.roof_lines import outer_ring
 from takeoff.framing.roof_plan import roof_plan
 from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.footprint import Footprint, Side, footprint
@@ -21,6 +21,7 @@ from takeoff.sheets.house_inside import floor_parts, minor_parts, opening_parts,
 from takeoff.sheets.house_part import LETTERS_IN, HousePart, Spot, along, beside, middle_of, ring_beside
 
 if TYPE_CHECKING:
+    from takeoff.framing.slope import Slope
     from takeoff.plan.schema import Building, Plan
     from takeoff.plan.skylights import Skylight
 
@@ -49,7 +50,8 @@ HELP = (
     "WALLS: one closed polyline, the outside of the wall framing. In it, the building's name; at each side, its name.",
     "OPENINGS: a line or rectangle in the wall, as wide as the unit. Near it: 3040, or 3068 door, or",
     "  3040 window head 6'-8\" header 2-2x8 jacks 2.",
-    "SKYLIGHT: a rectangle, the rough opening as seen from above. ROOF: the closed line of tail cuts and barges.",
+    "SKYLIGHT: a rectangle, the rough opening as seen from above. ROOF: the closed line of tail cuts and barges, or",
+    "  each slope's outline, so far out; in it: front eave south pitch 8/12.",
     "RIDGE, HIP, VALLEY: lines, compared with the roof as it is laid out.",
     "PARTITIONS: centre lines; at each: bath studs 2x4. LOFT: a closed outline; in it: loft height 7'-6\" joists 2x8.",
     "FLOOR: the main floor, where it isn't as the walls. PORCH, DORMER: rectangles of those in the plan, with names.",
@@ -85,7 +87,7 @@ def house_parts(building: Building) -> tuple[HousePart, ...]:
     """All that a drawing can say of a building."""
     walls, layers = footprint(building), DrawnOutline()
     parts = [HousePart(layer=layers.layer, points=walls.points, closed=True)]
-    parts.append(HousePart(layer=layers.layer, points=(_point_inside(walls),), words=building.name))
+    parts.append(HousePart(layer=layers.layer, points=(_point_inside(walls.points),), words=building.name))
     if building.sides is not None:
         parts += [_side_name(side, layers.layer) for side in walls.sides]
     for opening in building.walls.openings:
@@ -103,18 +105,36 @@ def house_parts(building: Building) -> tuple[HousePart, ...]:
 
 
 def _roof(building: Building, walls: Footprint, layers: DrawnOutline) -> list[HousePart]:
-    outer = tuple(edge.a for edge in outer_ring(roof_lines(building, walls), run_on=False))
-    parts = [HousePart(layer=layers.roof, points=outer, closed=True)]
-    for fold in roof_plan(building, walls, lambda _: NOWHERE).folds:
+    plan = roof_plan(building, walls, lambda _: NOWHERE)
+    if building.outlines.slopes:
+        parts = [part for slope in plan.slopes for part in _slope(building, slope, layers.roof)]
+    else:
+        outer = tuple(edge.a for edge in outer_ring(plan.lines, run_on=False))
+        parts = [HousePart(layer=layers.roof, points=outer, closed=True)]
+    for fold in plan.folds:
         layer = layers.fold_layers[fold.kind]
         parts.append(HousePart(layer=layer, points=(fold.low[:2], fold.high[:2])))
     return parts
 
 
-def _point_inside(walls: Footprint) -> Spot:
+def _slope(building: Building, slope: Slope, layer: str) -> list[HousePart]:
+    """A slope told by outline: to its tails and barges, with what is told of it."""
+    corners = [slope.bench.placement.to_world((*edge.a, 0.0)) for edge in slope.outline.edges]
+    points = tuple((x, y) for x, y, _ in corners)
+    words = f"{slope.name} eave {slope.side} pitch {building.roof.pitch_of(slope.side)}"
+    plate = building.walls.for_side(slope.side).height_in
+    if plate != building.walls.height:
+        words += f' plate {plate:g}"'
+    return [
+        HousePart(layer=layer, points=points, closed=True),
+        HousePart(layer=layer, points=(_point_inside(points),), words=words),
+    ]
+
+
+def _point_inside(ring: Sequence[Spot]) -> Spot:
     from shapely import Point, Polygon
 
-    outline = Polygon(walls.points)
+    outline = Polygon(ring)
     point = outline.buffer(-4 * LETTERS_IN).representative_point()  # off the walls, and under a ridge in the middle
     point = outline.representative_point() if point.is_empty else Point(point.x, point.y - 3 * LETTERS_IN)
     return (round(point.x), round(point.y))

@@ -9,9 +9,10 @@ from math import hypot, sqrt
 from typing import Any
 
 import pytest
+from any_roofs import ell, horseshoe, rectangle
 from shapely import Point as Spot
 from shapely import Polygon
-from shop import built, gable, with_role
+from shop import built, gable, roofed, with_role
 
 from takeoff.checks.audit import overlaps
 from takeoff.findings import Place, PlanError
@@ -187,3 +188,53 @@ def test_a_clip_outside_the_gable_is_refused_with_the_room_there_is(clip: dict[s
 def test_clips_that_leave_no_ridge_are_refused() -> None:
     with pytest.raises(PlanError, match="no ridge between them"):
         built(clipped(clips={"east": {"run": 70}, "west": {"run": 70}}, length=132))
+
+
+TRIM = {
+    "ridge": {"kind": "board", "size": "2x10"},
+    "overhang": {"eave": 12, "rake": 10},
+    "outlookers": {"size": "2x4"},
+    "barge": {"size": "2x8"},
+    "fascia": {"size": "2x6"},
+}
+
+
+def test_a_clip_of_a_roof_told_side_by_side_is_that_of_a_gable_roof() -> None:
+    told = roofed(
+        rectangle(288, 192),
+        walls={"by_side": {"side 2": {"frame": "balloon"}, "side 4": {"frame": "balloon"}}},
+        shape="edges",
+        edges={"side 2": "gable", "side 4": "gable"},
+        clips={"side 2": {"run": 36}},
+        **TRIM,
+    )
+    one, other = built(clipped()).members, built(told).members
+    assert sorted((m.role.name, m.placement.origin, m.length_in) for m in one) == sorted(
+        (m.role.name, m.placement.origin, m.length_in) for m in other
+    )
+
+
+@pytest.mark.parametrize(
+    ("ground", "gables", "clips"),
+    [
+        (ell(360, 240, 168, 160), ("side 3", "side 6"), {"side 3": {"run": 36}}),
+        (
+            ell(360, 240, 168, 160),
+            ("side 3", "side 6"),
+            {"side 3": {"run": 36}, "side 6": {"run": 30, "pitch": "12/12"}},
+        ),
+        (horseshoe(480, 192, (144, 144), (120, 120)), ("side 3", "side 7"), {"side 7": {"run": 36}}),
+    ],
+    ids=["ell", "ell twice", "one of two gables in a line"],
+)
+def test_clips_on_wings_leave_the_rest_of_the_roof_as_it_is(
+    ground: list[tuple[float, float]], gables: tuple[str, ...], clips: dict[str, Any]
+) -> None:
+    whole = roofed(ground, shape="edges", edges=dict.fromkeys(gables, "gable"), **TRIM)
+    cut = roofed(ground, shape="edges", edges=dict.fromkeys(gables, "gable"), clips=clips, **TRIM)
+    one, other = built(whole).members, built(cut).members
+    assert len(with_role(other, "hip")) == len(with_role(one, "hip")) + 2 * len(clips)
+    assert {m.placement.origin for m in with_role(one, "valley")} == {
+        m.placement.origin for m in with_role(other, "valley")
+    }
+    assert list(overlaps(other)) == []

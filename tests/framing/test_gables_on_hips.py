@@ -9,12 +9,13 @@ from math import hypot, sqrt
 from typing import Any
 
 import pytest
+from any_roofs import tee
 from shapely import Point as Spot
 from shapely import Polygon
 from shop import built, roofed, with_role
 
-from takeoff.checks.audit import overlaps
-from takeoff.findings import Place, PlanError
+from takeoff.checks.audit import audit, overlaps
+from takeoff.findings import Place, PlanError, Severity
 from takeoff.framing.roof_plan import roof_plan
 from takeoff.plan.footprint import footprint
 from takeoff.plan.schema import Building
@@ -137,3 +138,68 @@ def test_a_small_gable_outside_the_hip_is_refused_with_the_room_there_is(run: fl
 def test_a_small_gable_with_no_ridge_behind_it_is_refused(told: dict[str, Any]) -> None:
     with pytest.raises(PlanError, match="no single point at the end of a ridge"):
         built(on_hip(**told))
+
+
+def test_the_hipped_wing_of_a_roof_told_side_by_side_may_have_a_small_gable() -> None:
+    written = {"shape": "edges", "edges": {"side 2": "gable"}, "overhang": {"eave": 12}}
+    frame = built(roofed(tee(480, 192, 144, 120, 160), gablets={"side 5": {"run": 30}}, **written))
+    assert len(with_role(frame.members, "roof-header")) == 2
+    assert list(overlaps(frame.members)) == []
+
+
+def overhanging(out: float, **told: Any) -> Building:
+    """Its face 45 in from the wall, so that there are 51 level inches to where the hips meet."""
+    return on_hip(gablets={EAST: {"run": 45, "overhang": out}}, barge={"size": "2x6"}, **told)
+
+
+def test_barges_of_a_small_gable_stand_on_the_hip_slopes_sheathing_and_meet_at_the_peak() -> None:
+    barges = with_role(built(overhanging(10)).members, "barge")
+    assert len(barges) == 2
+    for barge in barges:
+        ends = [barge.placement.to_world((x, y, 0.0)) for x, y in list(barge.side.exterior.coords)[:-1]]
+        # The hip slope at the face is 45 * 2/3 over its tops at the wall. The back of a barge is 8-1/2 further out; the
+        # sheathing is 5/8 square to the slope.
+        foot = PLATE + STAND + (45 - 8.5) * 2 / 3 + 0.625 * hypot(1, 2 / 3)
+        assert min(z for _, _, z in ends) == pytest.approx(foot)
+        assert max(z for _, _, z in ends) == pytest.approx(PLATE + STAND + 96 * 2 / 3)
+        assert barge.placement.origin[0] == pytest.approx(336 - 45 + 10 - 0.75)
+        # Level at the foot, plumb at the peak.
+        assert sorted(abs(cut.miter_deg) for cut in barge.cuts) == pytest.approx([33.690, 56.310], abs=1e-3)
+
+
+def test_blocks_and_a_stub_of_the_ridge_reach_to_the_backs_of_those_barges() -> None:
+    frame = built(overhanging(10))
+    (stub,) = with_role(frame.members, "false-ridge")
+    blocks = with_role(frame.members, "ladder-block")
+    assert len(blocks) == 4
+    assert {round(m.length_in, 6) for m in (stub, *blocks)} == {8.5}
+
+
+def test_the_slopes_sheathing_runs_on_over_the_barges() -> None:
+    frame = built(overhanging(10))
+    strips = [face for face in frame.faces if face.name.startswith(f"{EAST} gablet rake")]
+    assert len(strips) == 2
+    for strip in strips:
+        pieces = [panel for panel in frame.panels if panel.face == strip.name]
+        assert sum(panel.polygon.area for panel in pieces) == pytest.approx(strip.outline.polygon.area)
+        u0, _, u1, _ = strip.outline.bounds
+        assert u1 - u0 == pytest.approx(10)
+
+
+@pytest.mark.parametrize(
+    ("out", "told"),
+    [
+        (1.5, {}),
+        (18, {"pitch": "6/12"}),
+        (10, {"pitch": "12/12"}),
+        (10, {"pitches": {EAST: "6/12"}, "overhang": {"eave": 18}}),
+    ],
+    ids=str,
+)
+def test_the_audit_finds_nothing_under_an_overhanging_small_gable(out: float, told: dict[str, Any]) -> None:
+    assert [str(f) for f in audit(built(overhanging(out, **told))) if f.severity is not Severity.NOTE] == []
+
+
+def test_a_small_gable_too_low_for_its_barges_is_refused_by_how_much() -> None:
+    with pytest.raises(PlanError, match="for barges of 2x12; take shallower ones"):
+        built(on_hip(gablets={EAST: {"run": 78, "overhang": 6}}, pitch="4/12", barge={"size": "2x12"}))

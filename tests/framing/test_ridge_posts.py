@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from any_roofs import tee
+from any_roofs import horseshoe, tee
 from measured import clashes, world_box
 from shop import built, gable, roofed, with_role
 
@@ -150,3 +150,11 @@ def test_an_opening_that_cuts_the_post_of_a_ridge_off_the_middle_is_refused() ->
         built(saltbox(middle + 5.9))
     under = built(saltbox(middle - 19))  # 38" of rough opening right under the post
     assert with_role(under.members, "post")
+
+
+def test_of_two_gables_in_one_line_each_has_the_post_of_its_own_ridge() -> None:
+    wings = horseshoe(480, 192, (144, 144), (120, 120))
+    beam = {"kind": "beam", "size": "5-1/2x14", "material": "glulam"}
+    frame = built(roofed(wings, shape="edges", edges={"side 3": "gable", "side 7": "gable"}, ridge=beam))
+    over = {m.face for m in frame.members if m.role.name.startswith("post") and m.placement.origin[1] > 300}
+    assert over == {"side 3", "side 7"}

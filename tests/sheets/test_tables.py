@@ -31,6 +31,9 @@ COLUMNS = {
     "sheet_proofs.csv": "product,grade,sheets,area_bound,cost,bound,gap_pct,sheet_bound,sheets_over",
     "leftovers.csv": "sheet,product,x_in,y_in,width_in,height_in",
     "panel_edges.csv": "building,face,edge_nails,field_nails,clips,blocking_in",
+    "rafter_cuts.csv": "building,mark,kind,end,cut,cheeks,miter_deg,bevel_deg,side_cut_deg,tongue_in,body_in,"
+    "set_back_in,top_long_point_in,top_centre_line_in,top_short_point_in,drop_in,backing_left_deg,backing_right_deg,wall_left_deg,"
+    "wall_right_deg",
 }
 """The columns that other people's scripts read; they never change."""
 

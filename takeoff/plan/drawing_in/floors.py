@@ -34,7 +34,7 @@ def drawn_main(
     if not found:
         return None, findings
     [ring] = found
-    said, unused = _labelled(found, labels, FLOOR)
+    said, unused = labelled(found, labels, FLOOR)
     values: list[tuple[tuple[str, ...], Node]] = [(path, word(ring.traces[0], value)) for path, value in said[0].values]
     if not same_shape(ring.points, walls.points):
         values.append((("outline",), _corners(ring)))
@@ -46,7 +46,7 @@ def drawn_lofts(
 ) -> tuple[tuple[DrawnPart, ...], tuple[Finding, ...]]:
     """Lofts; of one that the plan places along a side, and that lies along it, how far it reaches."""
     found, findings = rings(paths, gap)
-    said, unused = _labelled(found, labels, LOFT)
+    said, unused = labelled(found, labels, LOFT)
     parts = []
     for ring, label in zip(found, said, strict=True):
         name = label.name or LOFT_NAME
@@ -89,7 +89,7 @@ def same_shape(one: Sequence[Point], other: Sequence[Point]) -> bool:
     return a.is_valid and b.is_valid and a.symmetric_difference(b).area <= APART_IN * a.length
 
 
-def _labelled(
+def labelled(
     found: Sequence[Ring], labels: Sequence[Label], words: LabelWords
 ) -> tuple[list[PartLabel], tuple[Finding, ...]]:
     """What the label in each outline says, nearest to its middle; labels in none are told."""

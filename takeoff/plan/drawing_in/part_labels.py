@@ -34,6 +34,7 @@ PARTITION = LabelWords(
     keys={"studs": ("studs",), "spacing": ("spacing",), "grade": ("grade",), "height": ("height",)}, flags=("bearing",)
 )
 LOFT = LabelWords(keys={"height": ("height",), "joists": ("joists", "size"), "spacing": ("joists", "spacing")})
+SLOPE = LabelWords(keys={"eave": ("eave",), "pitch": ("pitch",), "plate": ("plate",)})
 FLOOR = LabelWords(keys={"joists": ("joists", "size"), "spacing": ("joists", "spacing")})
 
 

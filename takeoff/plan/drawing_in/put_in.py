@@ -32,6 +32,7 @@ from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.drawing_in.shapes import Shapes
 from takeoff.plan.drawing_in.sides import marks
 from takeoff.plan.drawing_in.skylights import drawn_skylights
+from takeoff.plan.drawing_in.slopes import with_slopes
 from takeoff.plan.drawing_in.trace import Trace, refused, told
 from takeoff.plan.drawing_in.units import BY_CODE, INCHES
 from takeoff.plan.flaws import path_text
@@ -186,7 +187,10 @@ class _Reader:
         )
         if parts is not None:
             filled = self._skylights(filled, found, walls, settings, parts)
-            filled = self._overhangs(filled, found, walls, settings, parts)
+            filled, findings = with_slopes(filled, found, settings, first=self.drawing is not None)
+            self.findings += findings
+            if node_at(filled, "outlines", "slopes") is None:
+                filled = self._overhangs(filled, found, walls, settings, parts)
         name, sides = str(plain(node_at(node, "name") or Keys(node.spot, ()))), [side.name for side in walls.sides]
         elevations, doubts = drawn_elevations(read, settings, name, sides, alone=self.alone)
         self.findings += doubts

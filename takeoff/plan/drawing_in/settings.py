@@ -29,7 +29,8 @@ class DrawnOutline(Block):
     """Layer of rectangles: rough openings of skylights as seen from above; with the word chimney in them, chimneys by
     their own size. Left out: SKYLIGHT."""
     roof: LayerName = "ROOF"
-    """Layer of the closed line of tail cuts and barges, which gives the overhangs. Left out: ROOF."""
+    """Layer of the closed line of tail cuts and barges, which gives the overhangs; or of each slope's outline, so far
+    out, with a label in it: front eave south pitch 8/12. Left out: ROOF."""
     ridges: LayerName = "RIDGE"
     """Layer of ridge lines, to be compared with the roof laid out. Left out: RIDGE."""
     hips: LayerName = "HIP"

@@ -144,6 +144,9 @@ class RafterFigures:
         elif rafter.seat:  # only the foot of a jack reaches over the plate
             yield Labelled("level notch", length(rafter.seat - rafter.start))
             yield Labelled("notch, plumb", length(-rafter.underside_at(rafter.start)))
+        if self.facts is not None and rafter.stands_on_plate:
+            walls = dict.fromkeys(saw(deg) for deg in self.facts.wall_deg)
+            yield Labelled("walls off the heel, in plan", ", ".join(walls))
         if rafter.foot is None:
             yield Labelled(f"height above {self.plate}", length(rafter.height_above_plate))
 

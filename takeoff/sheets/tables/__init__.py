@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from takeoff.sheets.tables.lumber import CUTTING, MEMBERS, PIECES
 from takeoff.sheets.tables.order import ORDER
+from takeoff.sheets.tables.rafter_cuts import RAFTER_CUTS
 from takeoff.sheets.tables.rafters import RAFTERS
 from takeoff.sheets.tables.sheathing import LAY_UPS, LEFTOVERS, PANEL_EDGES, PANELS, SHEET_PROOFS, SHEETS
 from takeoff.sheets.tables.site import CHECKS, LAYOUT
@@ -28,5 +29,6 @@ TABLES: tuple[Table, ...] = (
     SHEET_PROOFS,
     LEFTOVERS,
     PANEL_EDGES,
+    RAFTER_CUTS,
 )
 """All tables, in the order of the document."""
