@@ -53,11 +53,13 @@ def _seats_decided(building: Building, frame: RoofFrame, place: Place) -> Iterat
 def _overhangs_decided(building: Building, frame: RoofFrame, place: Place) -> Iterator[Finding]:
     if building.outlines.reach == "eave_line":
         return  # outlines that go to the eaves tell how far each reaches
-    for line in frame.plan.lines:
-        if line.is_eave and abs(line.out - building.roof.overhang.eave) > TOLERANCE.length:
-            if line.out < 0:
-                yield _inside_the_wall(building, line, place)
-                continue
+    eaves = [line for line in frame.plan.lines if line.is_eave]
+    for line in eaves:
+        flatter = [other.eave_height for other in eaves if other.plate == line.plate and other.slope < line.slope]
+        lower = max(flatter, default=line.eave_height) - line.eave_height
+        if line.out < TOLERANCE.length < lower:
+            yield _lower_eave(building, line, lower, place)
+        elif abs(line.out - building.roof.overhang.eave) > TOLERANCE.length:
             yield Finding(
                 rule="frame.overhang",
                 severity=Severity.NOTE,
@@ -69,14 +71,13 @@ def _overhangs_decided(building: Building, frame: RoofFrame, place: Place) -> It
             )
 
 
-def _inside_the_wall(building: Building, line: RoofSideLine, place: Place) -> Finding:
-    """A steep eave that is brought down to a flatter one ends behind the face of its wall."""
+def _lower_eave(building: Building, line: RoofSideLine, lower: float, place: Place) -> Finding:
+    """A steep eave that would have to end inside its wall to be as high as a flatter one."""
     return Finding(
         rule="frame.overhang",
         severity=Severity.WARNING,
-        message=f"the rafters end {format_length(-line.out)} behind the outside of the wall framing, and lose as much"
-        " of their seat: the flatter slopes' eaves stand higher there. Give the eaves more overhang, write"
-        " `keep: eave_line`, or choose pitches nearer to each other",
+        message=f"the eave ends {format_length(lower)} lower than that of a flatter slope: its rafters have no overhang"
+        " to give up. Give the eaves more overhang, write `keep: eave_line`, or choose pitches nearer to each other",
         place=place,
         building=building.name,
         where=f"{line.side.name} eave",

@@ -88,11 +88,11 @@ def test_a_barge_under_a_fascia_is_cut_off_level_so_that_it_does_not_hang_below_
     assert min(barges) == pytest.approx(min(boards))
 
 
-def test_a_steep_eave_that_ends_behind_its_wall_is_said() -> None:
+def test_a_steep_eave_without_an_overhang_to_give_up_is_said_to_end_lower() -> None:
     # 2x8 on seats of 4: the flat slope stands 7.25 * sqrt(1 + (1/6)^2) - 4/6 = 6.683 over its plate, the steep one
-    # 7.25 * sqrt(1 + (7/6)^2) - 4 * 7/6 = 6.474: to reach the same height it ends 0.209 / (7/6) = 3/16 behind the wall.
+    # 7.25 * sqrt(1 + (7/6)^2) - 4 * 7/6 = 6.474: at the wall's face it is 0.209 lower.
     building = gable(roof={"pitch": "2/12", "pitches": {"north": "14/12"}, "rafters": {"size": "2x8", "seat": 4}})
     found = frame(building, lambda path: Place(path=path))[1]
     (told,) = [f for f in found if f.rule == "frame.overhang" and f.severity is Severity.WARNING]
     assert told.where == "north eave"
-    assert '3/16" behind the outside of the wall framing' in told.message
+    assert 'ends 3/16" lower than that of a flatter slope' in told.message
