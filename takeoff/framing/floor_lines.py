@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from takeoff.framing.floor_plan import FloorPlan
     from takeoff.plan.footprint import Footprint
 
-CARRY = {"rim": "rim", "ledger": "ledger", "bear": "ledger"}
+CARRY = {"rim": "rim", "ledger": "ledger", "bear": "ledger", "plate": "plate"}
 """Roles of edges that joists are laid out on, and what a builder calls what stands there."""
 
 
@@ -25,7 +25,7 @@ def floor_lines(plan: FloorPlan, joists: Sequence[PlacedJoist], ground: Footprin
         low, high = sorted((edge.a[0], edge.b[0]))
         if edge.role not in CARRY:
             continue
-        reach = plan.rim.thickness_in + TOLERANCE.mark
+        reach = plan.rim.thickness_in + TOLERANCE.mark + max(plan.reaches)
         here = (j for j in joists if low <= j.u <= high and any(abs(end - edge.v_at(j.u)) < reach for end in j.v))
         yield LayoutLine(
             name=f"{plan.name}, {side} {CARRY[edge.role]}",
