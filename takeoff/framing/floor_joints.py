@@ -42,7 +42,11 @@ def floor_joints(members: Sequence[Member], axes: Placement, first: int) -> Iter
                 found = _of_joist(boxes[i], boxes[j], lower.role.name, later=j > i)
             elif name == "floor-header" and lower.role.name == "trimmer-joist":
                 found = _of_header(upper, boxes[i], boxes[j])
-            elif name in ("girder", "loft-beam") and lower.role.name in ("floor-post", "loft-post") and _lies_on(boxes[i], boxes[j]):
+            elif (
+                name in ("girder", "loft-beam")
+                and lower.role.name in ("floor-post", "loft-post")
+                and _lies_on(boxes[i], boxes[j])
+            ):
                 found = ("bears", _shared(boxes[i], boxes[j], 0))
             if found:
                 yield Joint(kind=found[0], upper=first + i, lower=first + j, bearing_in=found[1])

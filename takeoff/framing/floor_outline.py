@@ -77,7 +77,7 @@ def joist_way(ground: Footprint, floor: MainFloor | Loft, points: tuple[Point, .
 
 
 def edge_role(a: Point, b: Point, on_wall: bool, floor: MainFloor | Loft, girders: tuple[FloorGirder, ...]) -> str:
-    """What joists end on at an edge: side, ledger, bear, plate, beam or rim. ``a`` and ``b`` in the floor's own u, v."""
+    """What joists end on at an edge: side, ledger, bear, plate, beam or rim. ``a``, ``b`` in the floor's u and v."""
     if abs(b[0] - a[0]) <= ALONG * dist(a, b):
         return "side"
     if on_wall and isinstance(floor, Loft):

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Finding, Severity
+from takeoff.framing.loft_plates import deck_top, underside_over
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 from takeoff.model.layout import LayoutLine, LayoutMark
@@ -43,11 +44,11 @@ def height_line(plan: FloorPlan, sticks: Sequence[Member]) -> Iterator[LayoutLin
         if stick.role.name == role
         for height, symbol, edge in zip(_heights(stick), ("_", "^"), ("bottom", "top"), strict=True)
     }
-    deck = (round(plan.floor.height, 6), "^", "top of deck")
+    deck = (round(deck_top(plan), 6), "^", "top of deck")
     yield LayoutLine(
         name=f"{plan.name}, heights",
         start="top of the floor that the walls stand on, straight up",
-        length_in=plan.floor.height,
+        length_in=deck_top(plan),
         marks=tuple(LayoutMark(*mark) for mark in sorted({*marks, deck})),
         load=1,
     )
@@ -89,13 +90,9 @@ def headroom(
     )
 
 
-def _over(
-    building: Building, plan: FloorPlan, standing: Sequence[Member], roof: Sequence[Face]
-) -> Iterator[float]:
+def _over(building: Building, plan: FloorPlan, standing: Sequence[Member], roof: Sequence[Face]) -> Iterator[float]:
     """Clear heights over the deck, place by place [in]."""
     from shapely import Point, Polygon
-
-    from takeoff.framing.loft_plates import underside_over
 
     shape = Polygon([edge.a for edge in plan.deck_edges])
     u0, v0, u1, v1 = shape.bounds
@@ -107,7 +104,7 @@ def _over(
             x, y, _ = plan.bench.placement.to_world((u, v, 0.0))
             under = underside_over(building, (x, y), roof)
             if under is not None:
-                yield max(0.0, min(under, _hanging((x, y), standing)) - plan.floor.height)
+                yield max(0.0, min(under, _hanging((x, y), standing)) - deck_top(plan))
 
 
 def _hanging(spot: tuple[float, float], standing: Sequence[Member]) -> float:
@@ -115,7 +112,7 @@ def _hanging(spot: tuple[float, float], standing: Sequence[Member]) -> float:
     low = float("inf")
     for member in standing:
         if member.role.name in ("ridge-beam", "ridge-board"):
-            x, y, z = member.placement.from_world((*spot, 0.0))
+            x, _, z = member.placement.from_world((*spot, 0.0))
             if 0 <= x <= member.length_in and abs(z) <= member.profile.thickness_in / 2 + STEP_IN / 2:
                 low = min(low, member.placement.origin[2])
     return low

@@ -8,6 +8,7 @@ from math import ceil, hypot
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
+from takeoff.catalog.sheets import sheet_product
 from takeoff.findings import Finding, PlanError, Severity
 from takeoff.framing.floor_joints import JOISTS
 from takeoff.framing.joints import PLATES
@@ -73,9 +74,7 @@ def on_plates(building: Building, plan: FloorPlan, standing: Sequence[Member], r
     )
 
 
-def _plates_elsewhere(
-    building: Building, plan: FloorPlan, side: str, standing: Sequence[Member]
-) -> Iterator[Finding]:
+def _plates_elsewhere(building: Building, plan: FloorPlan, side: str, standing: Sequence[Member]) -> Iterator[Finding]:
     level = plan.bench.placement.origin[2] - plan.joist.depth_in
     plates = [m for m in standing if m.face == side and m.role.name in PLATES and abs(m.placement.x[2]) < 0.01]
     top = max((m.placement.origin[2] + m.profile.thickness_in / 2 for m in plates), default=0.0)
@@ -87,7 +86,7 @@ def _plates_elsewhere(
         message = (
             f"{said}: their undersides are at {format_length(level)}, its plates at {format_length(top)}, "
             f"{format_length(abs(top - level))} {'over' if top > level else 'under'} them;"
-            f" write height: {format_length(plan.floor.height + top - level)}"
+            f" write height: {format_length(deck_top(plan) + top - level)}"
         )
     if message:
         yield _error(building, plan, message)
@@ -125,7 +124,12 @@ def _over(building: Building, plan: FloorPlan, edge: Edge, roof: Sequence[Face])
     first, second = heights
     if first is None or second is None:
         return None
-    return _Over(rise=(second - first) / 12.0, underside=first - plan.floor.height)
+    return _Over(rise=(second - first) / 12.0, underside=first - deck_top(plan))
+
+
+def deck_top(plan: FloorPlan) -> float:
+    """Top of a floor's deck over the main floor's [in]."""
+    return plan.bench.placement.origin[2] + sheet_product(plan.floor.deck).thickness_in
 
 
 def underside_over(building: Building, spot: tuple[float, float], roof: Sequence[Face]) -> float | None:
@@ -156,6 +160,8 @@ def clipped(
     Raises:
         PlanError: the roof leaves too little of their ends, or a joist stands in a rafter.
     """
+    from shapely import Polygon
+
     if not any(plan.reaches):
         return tuple(sticks), ()
     made: list[Member] = []
@@ -166,7 +172,7 @@ def clipped(
             continue
         _refuse_in_a_rafter(building, plan, stick)
         side = _under(stick, roof)
-        if side.is_empty or side.geom_type != "Polygon" or side.bounds[0] > TOLERANCE.mark:
+        if not isinstance(side, Polygon) or side.is_empty or side.bounds[0] > TOLERANCE.mark:
             raise PlanError([_error(building, plan, f"{stick.name} of {plan.name!r} has no room under the roof")])
         made.append(replace(stick, side=side))
         clips += _clips(side, stick.profile.depth_in)
@@ -206,7 +212,8 @@ def _below(stick: Member, face: Face) -> Polygon:
     away: Vec = tuple(a - b for a, b in zip(face.placement.origin, at.origin, strict=True))  # type: ignore[assignment]
     half = stick.profile.thickness_in / 2
     a, b, c = dot(normal, at.x), dot(normal, at.y), dot(normal, away) - half * abs(dot(normal, at.z))
-    return Polygon([(-FAR_IN, -FAR_IN), (FAR_IN, -FAR_IN), (FAR_IN, (c - a * FAR_IN) / b), (-FAR_IN, (c + a * FAR_IN) / b)])
+    right, left = (c - a * FAR_IN) / b, (c + a * FAR_IN) / b
+    return Polygon([(-FAR_IN, -FAR_IN), (FAR_IN, -FAR_IN), (FAR_IN, right), (-FAR_IN, left)])
 
 
 def _clips(side: Polygon, depth: float) -> Iterator[tuple[float, float]]:

@@ -12,7 +12,7 @@ from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.joint import Joint
 
 if TYPE_CHECKING:
-    from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
 
     from takeoff.model.member import Member
 
@@ -33,15 +33,15 @@ def plate_joints(members: Sequence[Member]) -> tuple[Joint, ...]:
     return tuple(_found(joists, plates)) if plates else ()
 
 
-def _found(
-    joists: Sequence[tuple[int, Member]], plates: Sequence[tuple[int, Member, Polygon]]
-) -> Iterator[Joint]:
+def _found(joists: Sequence[tuple[int, Member]], plates: Sequence[tuple[int, Member, BaseGeometry]]) -> Iterator[Joint]:
+    from shapely import get_coordinates
+
     for upper, joist in joists:
         spot, level = _in_plan(joist), joist.placement.origin[2]
         for lower, plate, under in plates:
             shared = spot.intersection(under)
             if abs(_top(plate) - level) < TOLERANCE.mark and shared.area > TOLERANCE.area:
-                along = [joist.placement.from_world((x, y, level))[0] for x, y in shared.exterior.coords]
+                along = [joist.placement.from_world((x, y, level))[0] for x, y in get_coordinates(shared)]
                 yield Joint(kind="bears", upper=upper, lower=lower, bearing_in=max(along) - min(along))
 
 
@@ -50,12 +50,12 @@ def _top(plate: Member) -> float:
     return plate.placement.origin[2] + plate.profile.thickness_in / 2
 
 
-def _in_plan(member: Member) -> Polygon:
+def _in_plan(member: Member) -> BaseGeometry:
     """What a level stick covers seen from above."""
     from shapely import MultiPoint
 
     x0, y0, x1, y1 = member.side.bounds
     half = member.profile.thickness_in / 2
     spots = (member.placement.to_world(spot) for spot in product((x0, x1), (y0, y1), (-half, half)))
-    hull: Polygon = MultiPoint([(x, y) for x, y, _ in spots]).convex_hull
+    hull: BaseGeometry = MultiPoint([(x, y) for x, y, _ in spots]).convex_hull
     return hull
