@@ -1,4 +1,4 @@
-"""Published spans of headers in outside walls, by what they carry, ground snow load and width of the building."""
+"""Published spans of headers in bearing walls, by what they carry, ground snow load and width of the building."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ from takeoff.catalog.table import read_table
 
 ROOF = "roof and ceiling"
 ROOF_AND_FLOOR = "roof, ceiling and one center-bearing floor"
+ONE_FLOOR = "one floor only"
+"""What a wall inside carries."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +57,7 @@ def header_spans() -> tuple[HeaderSpan, ...]:
 def header_span(
     plies: int, profile: str, *, width_in: float, snow_psf: float = 30.0, supporting: str = ROOF
 ) -> HeaderSpan | None:
-    """The row for a header in an outside wall; None where the table has none.
+    """The row for a header in a wall that bears; None where the table has none.
 
     Args:
         plies: of the header.

@@ -1,10 +1,11 @@
-"""Checks of headers in the outside walls that carry rafters, against the published table."""
+"""Checks of headers in walls that bear, against the published tables."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from takeoff.catalog.profiles import profile
 from takeoff.catalog.rules import Rule
 from takeoff.checks.verdict import verdict
 from takeoff.findings import Finding, Severity
@@ -15,7 +16,7 @@ from takeoff.plan.settled import carried_on
 
 if TYPE_CHECKING:
     from takeoff.catalog.header_spans import HeaderSpan
-    from takeoff.plan.openings import Opening
+    from takeoff.plan.openings import WallOpening
 
 
 def header_spans(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
@@ -53,22 +54,43 @@ def header_spans(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
 
 
 def inside_headers(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
-    """Headers of bearing partitions: no table for them is held here, and that is said."""
+    """Headers of bearing partitions against the table for walls inside that carry one floor."""
     for partition in plan.walls.partitions:
         for opening in partition.openings if partition.bearing else ():
-            yield Finding(
-                rule="header.inside",
-                severity=Severity.NOTE,
-                message=f"header {opening.header_size} over {format_length(opening.rough_width_in)} in a bearing"
-                " partition is not screened: spans of headers in inside walls stand in a table of their own"
-                " (Table R602.7(2), recalled); look it up for what stands on it",
-                place=next(face.written for face in building.faces if face.name.startswith(partition.name)),
+            header, carried = opening.header_size, opening.carried
+            row = carried.row(header) if carried and header else None
+            place = next(face.written for face in building.faces if face.name.startswith(partition.name))
+            where = f"partition {partition.name}, {opening.kind} {opening.call}"
+            found = f"header {header} over {format_length(opening.rough_width_in)} in a bearing partition"
+            if row is None:
+                yield Finding(
+                    rule="header.inside",
+                    severity=Severity.NOTE,
+                    message=f"{found}: the table has no such header for one floor; its size wants a licensed design",
+                    place=place,
+                    building=building.name,
+                    where=where,
+                )
+                continue
+            yield verdict(
+                _rule(row),
+                passed=opening.rough_width_in <= row.span_in and opening.jack_count >= row.jacks,
                 building=building.name,
-                where=f"partition {partition.name}, {opening.kind} {opening.call}",
+                where=where,
+                found=f"{found}, on {opening.jack_count} each side, taken to carry one floor",
+                limit=f"{format_length(row.span_in)} on {row.jacks}{_unbraced(row)}",
+                place=place,
+                advice=_advice(opening, row),
             )
 
 
-def _advice(opening: Opening, row: HeaderSpan) -> str:
+def _unbraced(row: HeaderSpan) -> str:
+    """The footnote of the table for deep headers."""
+    deep = profile(row.profile).depth_in >= profile("2x8").depth_in
+    return "; 0.70 of it where cripples stand on the header and nothing holds its top sideways" if deep else ""
+
+
+def _advice(opening: WallOpening, row: HeaderSpan) -> str:
     wide = opening.rough_width_in > row.span_in
     return "take a deeper header, and look up your snow load" if wide else f"write jacks: {row.jacks}"
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from takeoff.framing.joints import joints
+from takeoff.framing.plate_joints import plate_joints
 from takeoff.framing.porch_joints import porch_joints
 from takeoff.framing.tie_joints import tie_joints
 from takeoff.framing.valley_joints import valley_joints
@@ -13,5 +14,6 @@ from takeoff.model.member import Member
 
 
 def contacts(members: Sequence[Member]) -> tuple[Joint, ...]:
-    """Joints of rafters, ridges, ties, beams on posts, and hung valleys."""
-    return (*joints(members), *tie_joints(members), *porch_joints(members), *valley_joints(members))
+    """Joints of rafters, ridges, ties, beams on posts, hung valleys, and joists on plates."""
+    found = (joints, tie_joints, porch_joints, valley_joints, plate_joints)
+    return tuple(joint for look in found for joint in look(members))

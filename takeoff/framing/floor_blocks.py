@@ -85,13 +85,13 @@ def _rows(plan: FloorPlan) -> Iterator[tuple[float, int]]:
     """Middles of rows along v, and 1 where blocks are set off in turn."""
     half = plan.thickness / 2
     supports = sorted(
-        {*(g.v for g in plan.girders), *(e.a[1] for e in plan.edges if e.role != "side" and abs(e.slope) < ALONG)}
+        {*(g.v for g in plan.carriers), *(e.a[1] for e in plan.edges if e.role != "side" and abs(e.slope) < ALONG)}
     )
     for a, b in pairwise(supports):
         number = row_count(plan, b - a)
         yield from ((a + (b - a) * k / (number + 1), 1) for k in range(1, number + 1))
     if plan.floor.blocking.over_girders:
-        yield from ((g.v, 0) for g in plan.girders if g.joists == "over")
+        yield from ((g.v, 0) for g in plan.carriers if g.joists == "over")
     for edge in plan.edges:
         if edge.role == "bear":
             yield edge.a[1] + (half if edge.b[0] > edge.a[0] else -half), 0

@@ -68,14 +68,15 @@ def floor_girders(
         ground: the building's footprint.
         written: where the floor is written.
     """
-    found = [_girder(g, k, flat, corners, written) for k, g in enumerate(floor.girders)]
+    called = "beam" if isinstance(floor, Loft) else "girder"
+    found = [_girder(g, k, called, flat, corners, written) for k, g in enumerate(floor.girders)]
     if isinstance(floor, Loft) and floor.beam and floor.side and floor.depth:
         found.append(_edge_beam(floor, floor.beam, floor.side, floor.depth, flat, corners, ground, written))
     return tuple(sorted(found, key=lambda g: (g.v, g.u)))
 
 
 def _girder(
-    girder: Girder, index: int, flat: Callable[[Point], Point], corners: list[Point], written: Place
+    girder: Girder, index: int, called: str, flat: Callable[[Point], Point], corners: list[Point], written: Place
 ) -> FloorGirder:
     a, b = flat(girder.start), flat(girder.end)
     _refuse_along_joists(index, a, b, written)
@@ -84,7 +85,7 @@ def _girder(
     u0, u1 = min(p[0] for p in corners), max(p[0] for p in corners)
     turn = 1 if b[0] > a[0] else -1
     return FloorGirder(
-        name=f"girder {index + 1}",
+        name=f"{called} {index + 1}",
         v=_flush((a[1] + b[1]) / 2, half, corners),
         u=(max(low, u0), min(high, u1)),
         profile=girder.size.profile,

@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 JOISTS = ("floor-joist", "rim-joist", "trimmer-joist", "tail-joist", "partition-joist")
-CARRIERS = ("girder", "mud-sill", "loft-ledger")
+CARRIERS = ("girder", "loft-beam", "mud-sill", "loft-ledger")
 """What joists lie on."""
-FACES = ("girder", "loft-ledger", "floor-header")
+FACES = ("girder", "loft-beam", "loft-ledger", "floor-header")
 """What joists hang on."""
 
 Box = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
@@ -42,7 +42,11 @@ def floor_joints(members: Sequence[Member], axes: Placement, first: int) -> Iter
                 found = _of_joist(boxes[i], boxes[j], lower.role.name, later=j > i)
             elif name == "floor-header" and lower.role.name == "trimmer-joist":
                 found = _of_header(upper, boxes[i], boxes[j])
-            elif name == "girder" and lower.role.name == "floor-post" and _lies_on(boxes[i], boxes[j]):
+            elif (
+                name in ("girder", "loft-beam")
+                and lower.role.name in ("floor-post", "loft-post")
+                and _lies_on(boxes[i], boxes[j])
+            ):
                 found = ("bears", _shared(boxes[i], boxes[j], 0))
             if found:
                 yield Joint(kind=found[0], upper=first + i, lower=first + j, bearing_in=found[1])

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.rules import rule
-from takeoff.framing.spacing import layout_positions
+from takeoff.framing.joist_stations import stations
 from takeoff.geometry.outline import Outline
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.member import SQUARE_ENDS, EndCut
@@ -84,8 +84,7 @@ def _doubled(plan: FloorPlan) -> Iterator[PlacedJoist]:
 
 
 def _on_layout(plan: FloorPlan) -> Iterator[PlacedJoist]:
-    width = max(edge.a[0] for edge in plan.edges)
-    for u in layout_positions(width, plan.floor.joists.spacing):
+    for u in stations(plan):
         for part in plan.inner.slices(u):
             for joist in _parted(plan, part, "floor-joist", u, lap=plan.floor.splice == "lap"):
                 headed = (part.lower, part.v0, joist.v[0]), (part.upper, part.v1, joist.v[1])
@@ -100,7 +99,7 @@ def _parted(plan: FloorPlan, part: Slice, role: str, u: float, *, lap: bool) -> 
     v1, last = _end(part.upper, u, half, part.v1, 1)
     longest = max(stock_lengths(plan.joist, plan.floor.joists.made_of), default=float("inf"))
     start, cut, shift, least = v0, first, 0.0, rule("joist.lap").value / 2
-    across = [g for g in plan.girders if g.u[0] - TOLERANCE.length <= u <= g.u[1] + TOLERANCE.length]
+    across = [g for g in plan.carriers if g.u[0] - TOLERANCE.length <= u <= g.u[1] + TOLERANCE.length]
     for k, girder in enumerate(across):
         low, high = girder.faces
         if high <= v0 + TOLERANCE.length or low >= v1 - TOLERANCE.length:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from math import atan2, degrees
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
@@ -12,14 +13,21 @@ from takeoff.measure import format_length
 from takeoff.model.layout import LayoutLine, LayoutMark, Tape
 
 if TYPE_CHECKING:
+    from takeoff.framing.floor_girders import FloorGirder
     from takeoff.framing.floor_joists import PlacedJoist
     from takeoff.framing.floor_plan import FloorPlan
     from takeoff.plan.footprint import Footprint
 
 _INSIDE_IN = 0.5
 
-CARRY = {"rim": "rim", "ledger": "ledger", "bear": "ledger"}
+CARRY = {"rim": "rim", "ledger": "ledger", "bear": "ledger", "plate": "plate"}
 """Roles of edges that joists are laid out on, and what a builder calls what stands there."""
+
+
+FIRST_POST_IN = 12.0
+"""A post so near a beam's end carries that end [in]. Common practice, no source."""
+
+COMPASS = ("east", "north-east", "north", "north-west", "west", "south-west", "south", "south-east")
 
 
 def floor_lines(plan: FloorPlan, joists: Sequence[PlacedJoist], ground: Footprint) -> Iterator[LayoutLine]:
@@ -28,7 +36,7 @@ def floor_lines(plan: FloorPlan, joists: Sequence[PlacedJoist], ground: Footprin
         low, high = sorted((edge.a[0], edge.b[0]))
         if edge.role not in CARRY:
             continue
-        reach = plan.rim.thickness_in + TOLERANCE.mark
+        reach = plan.rim.thickness_in + TOLERANCE.mark + max(plan.reaches)
         here = (j for j in joists if low <= j.u <= high and any(abs(end - edge.v_at(j.u)) < reach for end in j.v))
         yield LayoutLine(
             name=f"{plan.name}, {side} {CARRY[edge.role]}",
@@ -49,7 +57,7 @@ def floor_lines(plan: FloorPlan, joists: Sequence[PlacedJoist], ground: Footprin
         posts = tuple(LayoutMark(round(u - low, 6), "P", "middle of girder post") for u in girder.posts)
         yield LayoutLine(
             name=f"{plan.name}, {girder.name}",
-            start=_spot(plan, (low, girder.v)),
+            start=_spot(plan, (low, girder.v)) + _on(plan, girder, low),
             length_in=high - low,
             marks=tuple(sorted((*_marks(here, low), *posts), key=lambda m: (m.position_in, m.symbol))),
             load=1,
@@ -76,6 +84,22 @@ def _start(plan: FloorPlan, ground: Footprint, side: str, rightward: bool, spot:
     return f"{(ground.left_of(side) if rightward else ground.right_of(side)).name} end"
 
 
+def _on(plan: FloorPlan, girder: FloorGirder, end: float) -> str:
+    """What a girder's end stands on, where that is a post of its own, or the wall it runs up to."""
+    if any(abs(post - end) < FIRST_POST_IN for post in girder.posts):
+        return ", on its first post"
+    beside = (
+        side
+        for edge, side in zip(plan.edges, plan.sides, strict=True)
+        if edge.role == "side" and abs(edge.a[0] - end) < FIRST_POST_IN and not side.startswith("edge ")
+    )
+    wall = next(beside, "")
+    return f", at the {wall} wall" if wall else ""
+
+
 def _spot(plan: FloorPlan, spot: tuple[float, float]) -> str:
+    """The end of a line that runs along u, by the compass and by where it is."""
     x, y, _ = plan.bench.placement.to_world((*spot, 0.0))
-    return f"end at x {format_length(x)}, y {format_length(y)}"
+    dx, dy, _ = plan.bench.placement.x
+    words = COMPASS[round(degrees(atan2(-dy, -dx)) / 45.0) % 8]
+    return f"{words} end, at x {format_length(x)}, y {format_length(y)}"

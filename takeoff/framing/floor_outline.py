@@ -24,6 +24,9 @@ Point = tuple[float, float]
 ALONG = 0.02
 """An edge that turns off the joists by less than this runs along them: sine of about a degree."""
 
+AT_WALLS = {"hang": "ledger", "bear": "bear", "plates": "plate"}
+"""Role of a loft's edge at a wall that joists end on, by what they do there."""
+
 
 def outline_of(building: Building, ground: Footprint, floor: MainFloor | Loft) -> tuple[Point, ...]:
     """Corners of a floor, counter-clockwise; of a loft only what lies inside the walls."""
@@ -74,11 +77,11 @@ def joist_way(ground: Footprint, floor: MainFloor | Loft, points: tuple[Point, .
 
 
 def edge_role(a: Point, b: Point, on_wall: bool, floor: MainFloor | Loft, girders: tuple[FloorGirder, ...]) -> str:
-    """What joists end on at an edge: side, ledger, bear, beam or rim. ``a`` and ``b`` in the floor's own u and v."""
+    """What joists end on at an edge: side, ledger, bear, plate, beam or rim. ``a``, ``b`` in the floor's u and v."""
     if abs(b[0] - a[0]) <= ALONG * dist(a, b):
         return "side"
     if on_wall and isinstance(floor, Loft):
-        return "ledger" if floor.walls == "hang" else "bear"
+        return AT_WALLS[floor.walls]
     for girder in girders:
         near = min(abs(face - a[1]) for face in girder.faces) < TOLERANCE.mark
         if girder.joists == "hang" and near and abs(a[1] - b[1]) < TOLERANCE.mark:

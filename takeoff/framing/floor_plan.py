@@ -13,12 +13,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
 from takeoff.catalog.sheets import sheet_product
+from takeoff.framing.floor_bearers import PlateUnder, on_the_plates, plates_under, reaches
 from takeoff.framing.floor_girders import FloorGirder, floor_girders
 from takeoff.framing.floor_openings import FloorHole, floor_hole, lines_along
 from takeoff.framing.floor_outline import called, edge_role, inside_of, joist_way, lies_on, outline_of, pairs
@@ -46,7 +47,7 @@ class FloorPlan:
     floor: MainFloor | Loft
     bench: Bench
     edges: tuple[Edge, ...]
-    """Outside of the floor, counter-clockwise, with the roles rim, ledger, bear, beam and side."""
+    """Outside of the floor, counter-clockwise, with the roles rim, ledger, bear, plate, beam and side."""
     sides: tuple[str, ...]
     """What each edge is called: the building's side it lies on, or ``edge 2``."""
     joist: Profile
@@ -59,6 +60,19 @@ class FloorPlan:
     """Likewise of partitions that stand on blocks between joists [in]."""
     sill_edges: tuple[Edge, ...]
     """Outside edges of the foundation, for the main floor."""
+    reaches: tuple[float, ...]
+    """How far joists reach out over each edge, on to the plates of a wall [in]."""
+    plates: tuple[PlateUnder, ...]
+    """Partitions that a loft's joists lie on, between its edges or under one."""
+    rafters: tuple[tuple[float, float], ...] = ()
+    """Middles and half thicknesses, u, of rafters that stand on the same plates as the joists [in]."""
+    deck_back: tuple[float, ...] = ()
+    """How far the deck stays behind each edge, under the rafters [in]."""
+
+    @property
+    def carriers(self) -> tuple[FloorGirder | PlateUnder, ...]:
+        """What lies across under the joists, in the order of v."""
+        return tuple(sorted((*self.girders, *self.plates), key=lambda c: (c.v, c.u)))
 
     @property
     def thickness(self) -> float:
@@ -79,9 +93,25 @@ class FloorPlan:
 
     @property
     def inner_edges(self) -> tuple[Edge, ...]:
-        """The outline moved in by what stands along it."""
+        """The outline moved in by what stands along it, and out over plates."""
         t = self.rim.thickness_in
-        return shifted(self.edges, {"rim": -t, "ledger": -t})
+        return _moved(self.edges, [-t if e.role in ("rim", "ledger") else r for e, r in self._reached])
+
+    @property
+    def _reached(self) -> Iterable[tuple[Edge, float]]:
+        return zip(self.edges, self.reaches, strict=True)
+
+    @property
+    def deck_edges(self) -> tuple[Edge, ...]:
+        """What the sheets of the deck cover: the outline, less what rafters leave no room over."""
+        return _moved(self.edges, [-back for back in self.deck_back]) if self.deck_back else self.edges
+
+
+def _moved(edges: tuple[Edge, ...], out: Sequence[float]) -> tuple[Edge, ...]:
+    """The outline, each edge moved out by its own measure [in]."""
+    numbered = tuple(replace(edge, role=str(k)) for k, edge in enumerate(edges))
+    moved = shifted(numbered, {str(k): by for k, by in enumerate(out)})
+    return tuple(replace(edge, role=old.role) for edge, old in zip(moved, edges, strict=True))
 
 
 def floor_plan(
@@ -96,6 +126,8 @@ def floor_plan(
     points = outline_of(building, ground, floor)
     way = joist_way(ground, floor, points)
     top = -sheet_product(floor.deck).thickness_in + (0.0 if isinstance(floor, MainFloor) else floor.height)
+    if isinstance(floor, Loft):
+        top = on_the_plates(building, top, profile(floor.joists.size).depth_in)
     across = (way[1], -way[0])
     u0 = min(p[0] * across[0] + p[1] * across[1] for p in points)
     v0 = min(p[0] * way[0] + p[1] * way[1] for p in points)
@@ -114,12 +146,13 @@ def floor_plan(
         edge_role(a, b, isinstance(floor, Loft) and lies_on(walls, p, q), floor, girders)
         for a, b, p, q in zip(corners, [*corners[1:], corners[0]], points, [*points[1:], points[0]], strict=True)
     ]
+    sides = tuple(called(ground, walls, p, q, k) for k, (p, q) in enumerate(pairs(points)))
     return FloorPlan(
         name=name,
         floor=floor,
         bench=Bench(building=building.name, face=name, placement=at, written=written),
         edges=ring(corners, roles),
-        sides=tuple(called(ground, walls, p, q, k) for k, (p, q) in enumerate(pairs(points))),
+        sides=sides,
         joist=joist,
         rim=rim,
         girders=girders,
@@ -127,6 +160,8 @@ def floor_plan(
         doubled=_lines(building, floor, flat, doubled=True),
         blocked=_lines(building, floor, flat, doubled=False),
         sill_edges=ring([flat(p) for p in ground.points], ["sill"] * len(ground.points)) if main else (),
+        reaches=reaches(building, roles, sides),
+        plates=() if main else plates_under(building, top - joist.depth_in, flat, corners),
     )
 
 

@@ -109,6 +109,7 @@ def girders(plan: FloorPlan) -> Iterator[Member]:
         u0, u1 = girder_run(plan, girder)
         bench = replace(_edge_bench(plan, (0.0, girder.v), (1.0, girder.v)), written=girder.written)
         joined: tuple[float, ...] = ()
+        role_name = "loft-beam" if isinstance(plan.floor, Loft) else "girder"
         for k in range(girder.plies):
             outward = girder.half - k * girder.profile.thickness_in
             # Plies side by side are joined over different posts where there are enough of them.
@@ -118,7 +119,7 @@ def girders(plan: FloorPlan) -> Iterator[Member]:
             joined = tuple(start for start, _ in runs[1:])
             for run in runs:
                 yield bench.edge_along_u(
-                    "girder", girder.profile, girder.grade, u=run, v=top - girder.profile.depth_in, outward=outward
+                    role_name, girder.profile, girder.grade, u=run, v=top - girder.profile.depth_in, outward=outward
                 )
         yield from _posts(plan, girder, top - girder.profile.depth_in)
 
@@ -136,7 +137,8 @@ def _posts(plan: FloorPlan, girder: FloorGirder, under: float) -> Iterator[Membe
         half = girder.post.depth_in / 2
         stand = Placement((x + dx * half, y + dy * half, 0.0), (-dy, dx, 0.0), UP)
         bench = replace(plan.bench, placement=stand, written=girder.written)
-        yield bench.along_v("floor-post", girder.post, grade, u=0.0, v=(foot, base + under))
+        name = "loft-post" if isinstance(plan.floor, Loft) else "floor-post"
+        yield bench.along_v(name, girder.post, grade, u=0.0, v=(foot, base + under))
 
 
 def sills(plan: FloorPlan) -> Iterator[Member]:

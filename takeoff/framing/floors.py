@@ -14,7 +14,10 @@ from takeoff.framing.floor_joists import PlacedJoist, joist_members, placed_jois
 from takeoff.framing.floor_lines import floor_lines
 from takeoff.framing.floor_plan import FloorPlan, floor_plan
 from takeoff.framing.floor_sticks import bearing_ledgers, girders, headers, rims, sills
+from takeoff.framing.loft_heights import headroom, height_line
+from takeoff.framing.loft_plates import clipped, on_plates
 from takeoff.framing.loft_room import refuse_meeting
+from takeoff.framing.plate_joints import plate_joints
 from takeoff.geometry.outline import Outline, rectangle
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.face import Cover, Face, Supports
@@ -50,7 +53,11 @@ class FramedFloors:
 
 
 def framed_floors(
-    building: Building, ground: Footprint, written: Callable[[str], Place], standing: Sequence[Member]
+    building: Building,
+    ground: Footprint,
+    written: Callable[[str], Place],
+    standing: Sequence[Member],
+    slopes: Sequence[Face] = (),
 ) -> FramedFloors:
     """Frame the floors.
 
@@ -59,11 +66,13 @@ def framed_floors(
         ground: its footprint.
         written: gives the place in the plan of a path.
         standing: the building's sticks without those of its floors.
+        slopes: faces of the building's roofs.
 
     Raises:
-        PlanError: a loft meets what stands inside the building.
+        PlanError: a loft meets what stands inside the building, or finds no plates to lie on.
     """
     first = len(standing)
+    roof = tuple(face for face in slopes if face.kind == "slope" and not face.part)
     members: list[Member] = []
     joints: list[Joint] = []
     lines: list[LayoutLine] = []
@@ -71,20 +80,21 @@ def framed_floors(
     fittings: list[Fitting] = []
     findings: list[Finding] = []
     for floor, place in _floors(building, written):
-        plan = floor_plan(building, ground, floor, place)
+        plan = on_plates(building, floor_plan(building, ground, floor, place), standing, roof)
         joists = placed_joists(plan)
-        sticks = _sticks(plan, joists)
+        sticks, of_clips = clipped(building, plan, _sticks(plan, joists), roof)
         joints += floor_joints(sticks, plan.bench.placement, first + len(members))
         if isinstance(floor, Loft):
             refuse_meeting(building, plan.name, sticks, standing, place)
         members += sticks
         lines += floor_lines(plan, joists, ground)
+        lines += height_line(plan, sticks)
         faces.append(_face(plan, joists))
         fittings += _fittings(plan, joists, sticks)
-        findings += _told(building, plan)
+        findings += (*_told(building, plan), *of_clips, *headroom(building, plan, sticks, standing, roof))
     return FramedFloors(
         members=tuple(members),
-        joints=tuple(joints),
+        joints=(*joints, *plate_joints((*standing, *members))),
         lines=tuple(lines),
         faces=tuple(faces),
         fittings=tuple(fittings),
@@ -128,7 +138,7 @@ def _face(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Face:
     return Face(
         kind="floor",
         name=plan.name,
-        outline=Outline(plan.edges, holes),
+        outline=Outline(plan.deck_edges, holes),
         placement=plan.bench.placement,
         supports=Supports(
             centres=tuple(sorted({joist.u for joist in joists})),

@@ -72,7 +72,7 @@ def frame(
     main = _main(building, ground, roof, written)
     host = Host(building=building, ground=ground, roof=roof, part=main.part, written=written, sheet_edges=edges)
     whole = joined((main.part, *(minor_part(minor, host) for make in MINORS for minor in make(host))))
-    floors = framed_floors(building, ground, written, whole.members)
+    floors = framed_floors(building, ground, written, whole.members, whole.faces)
     framed = FramedBuilding(
         name=building.name,
         count=building.count,

@@ -1,4 +1,4 @@
-"""What a side's headers carry, and the header that the published table gives for it."""
+"""What the headers of a side or of a bearing partition carry, and the header that the published table gives for it."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from takeoff.catalog.header_spans import ROOF, ROOF_AND_FLOOR, HeaderSpan, header_span, header_spans
+from takeoff.catalog.header_spans import ONE_FLOOR, ROOF, ROOF_AND_FLOOR, HeaderSpan, header_span, header_spans
 from takeoff.catalog.profiles import profile
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ LEAST_PLIES = 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Carried:
-    """What stands on the headers of a side that carries rafters."""
+    """What stands on the headers of a side that carries rafters, or of a partition that bears."""
 
     snow_psf: float
     """Ground snow load [psf]."""
@@ -28,10 +28,14 @@ class Carried:
     """A loft's floor is carried as well as the roof."""
     wall_in: float
     """Depth of the wall's studs, in which the plies have room [in]."""
+    inside: bool = False
+    """A wall inside the building: it carries one floor, and no snow."""
 
     @property
     def supporting(self) -> str:
         """In the words of the table."""
+        if self.inside:
+            return ONE_FLOOR
         return ROOF_AND_FLOOR if self.floor else ROOF
 
     def row(self, header: HeaderSize) -> HeaderSpan | None:

@@ -189,8 +189,9 @@ class Loft(Floor):
     """The side that it lies along."""
     depth: Distance | None = None
     """How far it reaches from the outside of that side's wall framing."""
-    walls: Literal["hang", "bear"] = "hang"
-    """At the walls joists hang on the face of a ledger, or bear on top of one. Left out: they hang."""
+    walls: Literal["hang", "bear", "plates"] = "hang"
+    """At the walls joists hang on the face of a ledger, bear on top of one, or lie on the plates of walls that end
+    under them. Left out: they hang."""
     beam: LoftBeam | None = None
     """Beam along the edge opposite `side`."""
 

@@ -159,7 +159,12 @@ class WallOpening(Block):
     @property
     def table_header(self) -> HeaderSpan | None:
         """The published header for what it carries; None where no row spans it, or it carries nothing."""
-        return self._carried.chosen(self.rough_width_in) if self._carried else None
+        if self._carried is None:
+            return None
+        usual = usual_header(self.rough_width_in)
+        row = self._carried.row(HeaderSize(usual.plies, usual.profile.name)) if self._carried.inside and usual else None
+        # Inside, the usual header stays where the table has it span as much.
+        return row if row and row.span_in >= self.rough_width_in else self._carried.chosen(self.rough_width_in)
 
     @property
     def header_row(self) -> HeaderSpan | None:

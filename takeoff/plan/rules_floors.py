@@ -80,10 +80,12 @@ def floor_grades_fit(building: Building) -> Iterator[Flaw]:
 
 
 def loft_under_the_plates(building: Building) -> Iterator[Flaw]:
-    """A loft's joists are fixed to the studs, under the plates of the lowest wall."""
+    """A loft's joists are fixed to the studs, under the plates of the lowest wall, unless they lie on plates."""
     lowest = min((building.walls.for_side(name).height_in, name) for name in side_names(building))
     plates = 2 * profile(building.walls.for_side(lowest[1]).studs).thickness_in
     for index, loft in enumerate(building.floors.lofts):
+        if loft.walls == "plates":
+            continue
         top = loft.height - sheet_product(loft.deck).thickness_in
         high = lowest[0] - plates
         if top > high + TOLERANCE.length:

@@ -220,6 +220,16 @@ def _under_its_plates(building: Building, partition: Partition, opening: WallOpe
         message = f"found no header for a rough opening of {width}, expected one: it is wider than any usual header"
         yield Flaw(rule="plan.opening", loc=loc, message=message, found=width)
         return
+    carried = opening.carried
+    if partition.bearing and carried and opening.header is None and opening.table_header is None:
+        width = format_length(opening.rough_width_in)
+        message = (
+            f"found no header for a rough opening of {width} in {partition.name!r}, which bears: none that has room in"
+            f" {partition.studs} studs spans it in the table for one floor of a building"
+            f" {format_length(carried.width_in)} wide; write header: the size it was designed with"
+        )
+        yield Flaw(rule="plan.opening", loc=loc, message=message, found=width)
+        return
     flat = not partition.bearing and opening.header is None
     deep = studs.thickness_in if flat or header is None else header.profile.depth_in
     side = (1 + opening.jack_count) * studs.thickness_in

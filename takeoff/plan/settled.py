@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from math import dist
+
 from takeoff.catalog.profiles import profile
 from takeoff.plan.carried import Carried
 from takeoff.plan.footprint import footprint, side_names
+from takeoff.plan.partitions import Partition
 from takeoff.plan.rules_outline import outline_sound
 from takeoff.plan.schema import Building, Plan
 from takeoff.plan.told_roof import with_told_slopes
@@ -34,7 +37,27 @@ def settled(building: Building, snow_psf: float) -> Building:
         else opening.carrying(carried_on(told, opening.side))
         for opening in building.walls.openings
     )
-    return told.model_copy(update={"walls": building.walls.model_copy(update={"openings": openings})})
+    partitions = tuple(_told_inside(told, partition) for partition in building.walls.partitions)
+    walls = building.walls.model_copy(update={"openings": openings, "partitions": partitions})
+    return told.model_copy(update={"walls": walls})
+
+
+def _told_inside(building: Building, partition: Partition) -> Partition:
+    """A partition, its openings told what they carry if it bears."""
+    length = dist(partition.start, partition.end)
+    if not partition.bearing or not length:
+        return partition
+    x, y = ((b - a) / length for a, b in zip(partition.start, partition.end, strict=True))
+    reach = [a * y - b * x for a, b in footprint(building).points]
+    carried = Carried(
+        snow_psf=0.0,
+        width_in=max(reach) - min(reach),
+        floor=True,
+        wall_in=profile(partition.studs).depth_in,
+        inside=True,
+    )
+    openings = tuple(opening.carrying(carried) for opening in partition.openings)
+    return partition.model_copy(update={"openings": openings})
 
 
 def carried_on(building: Building, side: str) -> Carried:

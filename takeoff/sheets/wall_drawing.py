@@ -22,6 +22,7 @@ from takeoff.sheets.drawing import (
     Text,
 )
 from takeoff.sheets.face_sticks import FaceStick, face_sticks
+from takeoff.sheets.floor_compass import floor_north, side_words
 from takeoff.sheets.free_space import FreeSpace
 from takeoff.sheets.lettering import text_box, width_mm
 from takeoff.sheets.mark_labels import BESIDE_MM, LabelRow, labels
@@ -67,6 +68,9 @@ class WallDrawing:
         yield from written
         yield from labels(tuple(map(self._row, self.sticks)), space, self.one_to)
         yield from self.dimensions()
+        if self.face.kind == "floor":
+            yield from side_words(self.face, (self.u0, self.v0, self.u1, self.v1), self.k)
+            yield from floor_north(self.face, (self.u1, self.v1), self.k)
 
     def _row(self, stick: FaceStick) -> LabelRow:
         wide = stick.width / self.k >= _WRITTEN_ON_MM

@@ -74,7 +74,9 @@ def wall_height(face: Face, figures: Figures) -> str:
     _, v0, _, v1 = face.outline.bounds
     high = figures.length(v1 - v0)
     if face.kind == "floor":
-        return f"{high} along the joists"
+        up = face.placement.origin[2]
+        told = f"; the tops of its joists {figures.length(up)} over the main floor's deck" if up > 0 else ""
+        return f"{high} along the joists{told}"
     return f"sheets to {high} at the peak" if face.outline.edges_with("rake") else f"{high} high"
 
 
