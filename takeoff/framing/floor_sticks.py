@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import atan2, cos, dist, pi, sin
 from typing import TYPE_CHECKING
@@ -48,7 +48,7 @@ def _edge_bench(plan: FloorPlan, a: tuple[float, float], b: tuple[float, float])
 def rims(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Iterator[Member]:
     """Rims and ledgers along the edges that joists end on, lapping the joists of the sides at the corners."""
     grade = plan.floor.joists.made_of if plan.rim.name == plan.joist.name else usual_grade(plan.rim.name)
-    longest = _longest(plan.rim, grade)
+    longest = longest_sold(plan.rim, grade)
     count = len(plan.edges)
     for k, edge in enumerate(plan.edges):
         if edge.role not in ("rim", "ledger"):
@@ -113,7 +113,7 @@ def girders(plan: FloorPlan) -> Iterator[Member]:
             outward = girder.half - k * girder.profile.thickness_in
             # Plies side by side are joined over different posts where there are enough of them.
             runs = spliced(
-                (u0, u1), _longest(girder.profile, girder.grade), girder.posts, away_from=joined, offset=APART_IN
+                (u0, u1), longest_sold(girder.profile, girder.grade), girder.posts, away_from=joined, offset=APART_IN
             )
             joined = tuple(start for start, _ in runs[1:])
             for run in runs:
@@ -139,21 +139,31 @@ def _posts(plan: FloorPlan, girder: FloorGirder, under: float) -> Iterator[Membe
         yield bench.along_v("floor-post", girder.post, grade, u=0.0, v=(foot, base + under))
 
 
-def sills(plan: FloorPlan) -> Iterator[Member]:
-    """Mud sills on the foundation, through at the sides that joists end on, cut out at girders that reach them."""
+def sills(plan: FloorPlan, without: Mapping[int, tuple[float, float]]) -> Iterator[Member]:
+    """Mud sills on the foundation, through at the sides that joists end on, cut out at girders that reach them.
+
+    Args:
+        plan: of the floor.
+        without: by the number of a side, from where to where along it a pony wall stands in the sill's place [in].
+    """
     if not isinstance(plan.floor, MainFloor) or plan.floor.sill == "none":
         return
     size = profile(plan.floor.sill)
     v = -plan.joist.depth_in - size.thickness_in
-    count = len(plan.sill_edges)
     for k, edge in enumerate(plan.sill_edges):
-        bench, length = _edge_bench(plan, edge.a, edge.b), dist(edge.a, edge.b)
-        before, after = plan.sill_edges[k - 1], plan.sill_edges[(k + 1) % count]
-        start = _sill_end(before, edge, k, size, count)
-        end = length - _sill_end(after, edge, k, size, count, at_end=True)
-        for run in _without(plan, edge, (start, end), v, size):
-            for piece in spliced(run, _longest(size, "treated"), ()):
+        bench, whole = _edge_bench(plan, edge.a, edge.b), sill_run(plan, k, size)
+        gaps = [*girder_gaps(plan, edge, whole, v, size), *((without[k],) if k in without else ())]
+        for run in _without(whole, gaps):
+            for piece in spliced(run, longest_sold(size, "treated"), ()):
                 yield bench.flat_along_u("mud-sill", size, "treated", u=piece, v=v)
+
+
+def sill_run(plan: FloorPlan, k: int, size: Profile) -> tuple[float, float]:
+    """From where to where the sill of a side runs between the corners."""
+    edge, count = plan.sill_edges[k], len(plan.sill_edges)
+    start = _sill_end(plan.sill_edges[k - 1], edge, k, size, count)
+    end = _sill_end(plan.sill_edges[(k + 1) % count], edge, k, size, count, at_end=True)
+    return start, dist(edge.a, edge.b) - end
 
 
 def _through(edge: Edge) -> bool:
@@ -175,10 +185,10 @@ def _sill_end(other: Edge, edge: Edge, index: int, size: Profile, count: int, *,
     return -size.depth_in if rank else 0.0
 
 
-def _without(
+def girder_gaps(
     plan: FloorPlan, edge: Edge, run: tuple[float, float], v: float, size: Profile
-) -> Iterator[tuple[float, float]]:
-    """A sill's run, parted where a girder stands in it."""
+) -> list[tuple[float, float]]:
+    """Where girders stand in a sill's run."""
     from shapely import Polygon, box
 
     length = dist(edge.a, edge.b)
@@ -200,6 +210,11 @@ def _without(
         ):
             at = [(x - edge.a[0]) * dx + (y - edge.a[1]) * dy for x, y in inside.exterior.coords]
             gaps.append((min(at), max(at)))
+    return gaps
+
+
+def _without(run: tuple[float, float], gaps: Iterable[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """A run, parted where something else stands in it."""
     start = run[0]
     for low_at, high_at in sorted(gaps):
         if low_at > start + TOLERANCE.mark:
@@ -215,11 +230,12 @@ def bearing_ledgers(plan: FloorPlan) -> Iterator[Member]:
     for edge in plan.edges:
         if edge.role == "bear":
             bench, length = _edge_bench(plan, edge.a, edge.b), dist(edge.a, edge.b)
-            for run in spliced((0.0, length), _longest(size, "no2"), ()):
+            for run in spliced((0.0, length), longest_sold(size, "no2"), ()):
                 yield bench.edge_along_u(
                     "loft-ledger", size, "no2", u=run, v=-plan.joist.depth_in - size.depth_in, outward=0.0
                 )
 
 
-def _longest(size: Profile, grade: str) -> float:
+def longest_sold(size: Profile, grade: str) -> float:
+    """Longest stick on sale [in]; infinite where any length is."""
     return max(stock_lengths(size, grade), default=float("inf"))

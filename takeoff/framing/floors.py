@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
@@ -15,6 +15,7 @@ from takeoff.framing.floor_lines import floor_lines
 from takeoff.framing.floor_plan import FloorPlan, floor_plan
 from takeoff.framing.floor_sticks import bearing_ledgers, girders, headers, rims, sills
 from takeoff.framing.loft_room import refuse_meeting
+from takeoff.framing.pony import Pony, ponies, pony_face, pony_line, pony_members, pony_told
 from takeoff.geometry.outline import Outline, rectangle
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.face import Cover, Face, Supports
@@ -73,7 +74,11 @@ def framed_floors(
     for floor, place in _floors(building, written):
         plan = floor_plan(building, ground, floor, place)
         joists = placed_joists(plan)
-        sticks = _sticks(plan, joists)
+        stand = ponies(building, ground, plan) if isinstance(floor, MainFloor) else {}
+        sticks = _sticks(plan, joists, stand)
+        lines += (pony_line(pony, f"{ground.left_of(pony.side.name).name} end") for pony in stand.values())
+        faces += map(pony_face, stand.values())
+        findings += (found for pony in stand.values() for found in pony_told(pony))
         joints += floor_joints(sticks, plan.bench.placement, first + len(members))
         if isinstance(floor, Loft):
             refuse_meeting(building, plan.name, sticks, standing, place)
@@ -99,9 +104,10 @@ def _floors(building: Building, written: Callable[[str], Place]) -> Iterator[tup
         yield loft, written(f"floors.lofts[{index}]")
 
 
-def _sticks(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> tuple[Member, ...]:
+def _sticks(plan: FloorPlan, joists: Sequence[PlacedJoist], stand: Mapping[int, Pony]) -> tuple[Member, ...]:
     return (
-        *sills(plan),
+        *sills(plan, {k: pony.run for k, pony in stand.items()}),
+        *(stick for pony in stand.values() for stick in pony_members(pony)),
         *girders(plan),
         *bearing_ledgers(plan),
         *rims(plan, joists),

@@ -16,9 +16,6 @@ from takeoff.plan.schema import Building
 from takeoff.plan.tree import Loc
 from takeoff.plan.wording import did_you_mean
 
-PLATES_ABOVE = 2
-"""Top plate and cap plate."""
-
 
 def sides_known(building: Building) -> Iterator[Flaw]:
     """Every opening is in a side that there is."""
@@ -79,7 +76,9 @@ def under_the_plates(building: Building) -> Iterator[Flaw]:
         wall = building.walls.for_side(opening.side)
         if rises_to_the_rake(building, opening.side):
             continue  # framing knows where the rake is
-        top = wall.height_in - PLATES_ABOVE * profile(wall.studs).thickness_in - header.profile.depth_in
+        framing = _framing_in(building, opening)
+        over = wall.plates_over((opening.left_in - framing, opening.right_in + framing))
+        top = over - header.profile.depth_in
         if opening.head_in > top + TOLERANCE.length:
             found, limit = format_length(opening.head_in), f"at most {format_length(top)}"
             why = f"under the top plates less a {header} header"
@@ -102,6 +101,9 @@ def hung_under_plates(building: Building) -> Iterator[Flaw]:
     for index, opening in enumerate(building.walls.openings):
         if opening.header_at == "plates" and rises_to_the_rake(building, opening.side):
             message = f"found plates, expected head: the studs of {opening.side!r} run on to the rake past the plates"
+            yield Flaw(rule="plan.opening", loc=(*_loc(index), "header_at"), message=message, found="plates")
+        elif opening.header_at == "plates" and building.walls.for_side(opening.side).top:
+            message = f"found plates, expected head: the plates of {opening.side!r} are stepped or raked"
             yield Flaw(rule="plan.opening", loc=(*_loc(index), "header_at"), message=message, found="plates")
 
 

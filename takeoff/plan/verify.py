@@ -16,10 +16,12 @@ from takeoff.plan import (
     rules_openings,
     rules_outline,
     rules_partitions,
+    rules_pony,
     rules_porches,
     rules_ridge,
     rules_roof,
     rules_skylights,
+    rules_tops,
     rules_walls,
 )
 from takeoff.plan.flaws import Flaw
@@ -48,6 +50,8 @@ RULES: tuple[Rule, ...] = (
     rules_walls.grades_go_with_sizes,
     rules_walls.spacings_fit_sheets,
     rules_walls.sheathing_left_out,
+    rules_tops.tops_where_no_rafters_stand,
+    rules_pony.pony_walls_under_a_floor,
     rules_roof.roof_sides_known,
     rules_roof.tail_ripped_from_rafter,
     rules_roof.seat_bears,
@@ -89,6 +93,9 @@ RULES: tuple[Rule, ...] = (
 FOOTPRINT_RULES: tuple[Rule, ...] = (
     rules_openings.inside_their_walls,
     rules_openings.clear_of_each_other,
+    rules_tops.tops_along_their_walls,
+    rules_tops.steps_clear_of_openings,
+    rules_pony.pony_walls_stepped,
     rules_openings.clear_of_ridge_posts,
     rules_partitions.inside_the_outline,
     rules_partitions.long_enough,
