@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.profiles import Profile, profile
 from takeoff.framing.splices import spliced
+from takeoff.framing.wall import PlateEnd
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.shifted import shifted
 from takeoff.geometry.tolerance import TOLERANCE
@@ -151,38 +152,54 @@ def sills(plan: FloorPlan, without: Mapping[int, tuple[float, float]]) -> Iterat
     size = profile(plan.floor.sill)
     v = -plan.joist.depth_in - size.thickness_in
     for k, edge in enumerate(plan.sill_edges):
-        bench, whole = _edge_bench(plan, edge.a, edge.b), sill_run(plan, k, size)
+        bench, length = _edge_bench(plan, edge.a, edge.b), dist(edge.a, edge.b)
+        left, right = _sill_ends(plan, k, size)
+        right = (length - right[0], length - right[1])
+        whole = min(left), max(right)
         gaps = [*girder_gaps(plan, edge, whole, v, size), *((without[k],) if k in without else ())]
         for run in _without(whole, gaps):
             for piece in spliced(run, longest_sold(size, "treated"), ()):
-                yield bench.flat_along_u("mud-sill", size, "treated", u=piece, v=v)
+                start = left if piece[0] == whole[0] else (piece[0], piece[0])
+                end = right if piece[1] == whole[1] else (piece[1], piece[1])
+                slants = (start[1] - start[0], end[1] - end[0])
+                if min(e - s for s, e in zip(start, end, strict=True)) <= TOLERANCE.mark:
+                    continue  # a wedge between a slanted corner and what stands beside it
+                yield bench.flat_along_u("mud-sill", size, "treated", u=(start[0], end[0]), v=v, slants=slants)
 
 
 def sill_run(plan: FloorPlan, k: int, size: Profile) -> tuple[float, float]:
-    """From where to where the sill of a side runs between the corners."""
+    """From where to where there is room for square ends between the corners of a side."""
+    edge, (left, right) = plan.sill_edges[k], _sill_ends(plan, k, size)
+    return max(left), dist(edge.a, edge.b) - max(right)
+
+
+def _sill_ends(plan: FloorPlan, k: int, size: Profile) -> tuple[PlateEnd, PlateEnd]:
+    """How far the sill of a side stops short of its corners, at its outside and at its inside."""
     edge, count = plan.sill_edges[k], len(plan.sill_edges)
-    start = _sill_end(plan.sill_edges[k - 1], edge, k, size, count)
-    end = _sill_end(plan.sill_edges[(k + 1) % count], edge, k, size, count, at_end=True)
-    return start, dist(edge.a, edge.b) - end
+    return (
+        _sill_end(plan.sill_edges[k - 1], edge, k, size, count),
+        _sill_end(plan.sill_edges[(k + 1) % count], edge, k, size, count, at_end=True),
+    )
 
 
 def _through(edge: Edge) -> bool:
     return abs(edge.b[0] - edge.a[0]) > abs(edge.b[1] - edge.a[1])
 
 
-def _sill_end(other: Edge, edge: Edge, index: int, size: Profile, count: int, *, at_end: bool = False) -> float:
-    """How far a sill stops short of a corner: by the width of the one that runs through there."""
+def _sill_end(other: Edge, edge: Edge, index: int, size: Profile, count: int, *, at_end: bool = False) -> PlateEnd:
+    """How far a sill stops short of a corner: one runs through to the other's far side, the other butts against it."""
     first, second = (edge, other) if at_end else (other, edge)
     ux, uy = first.b[0] - first.a[0], first.b[1] - first.a[1]
     vx, vy = second.b[0] - second.a[0], second.b[1] - second.a[1]
-    turn = (ux * vy - uy * vx) / (dist(first.a, first.b) * dist(second.a, second.b))
+    lengths = dist(first.a, first.b) * dist(second.a, second.b)
+    turn, along = (ux * vy - uy * vx) / lengths, (ux * vx + uy * vy) / lengths
     if abs(turn) < TOLERANCE.length:
-        return 0.0
+        return 0.0, 0.0
     other_index = (index + (1 if at_end else -1)) % count
     rank = (_through(edge), -index) > (_through(other), -other_index)
-    if turn > 0:
-        return 0.0 if rank else size.depth_in
-    return -size.depth_in if rank else 0.0
+    line = 0.0 if rank == (turn > 0) else size.depth_in / turn
+    lean = -size.depth_in * along / turn if abs(along) > TOLERANCE.length else 0.0
+    return line, line + lean
 
 
 def girder_gaps(
