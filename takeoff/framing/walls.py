@@ -165,7 +165,7 @@ def _corner(building: Building, frame: RoofFrame, footprint: Footprint, index: i
     # From the corner: the other wall's outside, and its inside. At an inner corner those lie beyond the corner.
     lean = -own * (before[0] * after[0] + before[1] * after[1]) / turn
     outside, inside = ((far / turn, far / turn + lean) for far in (0.0, met))
-    through = _rank(frame, sides, index) > _rank(frame, sides, other)
+    through = _rank(building, frame, sides, index) > _rank(building, frame, sides, other)
     # The wall that runs through ends at the other's far face: its outside at an outer corner, its inside at an inner.
     far, near = (outside, inside) if turn > 0 else (inside, outside)
     if through:
@@ -191,8 +191,9 @@ def _balloon(building: Building, frame: RoofFrame, side: str) -> bool:
     return building.roof.shape == "shed" or building.walls.for_side(side).frame == "balloon"
 
 
-def _rank(frame: RoofFrame, sides: tuple[Side, ...], index: int) -> tuple[bool, bool, int]:
-    return (frame.plan.line(sides[index].name).bears, index % 2 == 0, -index)
+def _rank(building: Building, frame: RoofFrame, sides: tuple[Side, ...], index: int) -> tuple[bool, bool, bool, int]:
+    name = sides[index].name
+    return name in building.walls.through, frame.plan.line(name).bears, index % 2 == 0, -index
 
 
 def details_of(building: Building) -> Details:

@@ -222,6 +222,7 @@ def _read_drawing_name(value: str) -> str:
 Corners = _listed(3, 200, "corners")
 SideNames = _listed(3, 200, "names of sides")
 Gables = _listed(2, 2, "names of sides")
+ThroughSides = _listed(0, 200, "names of sides")
 Openings = _listed(0, 200, "openings")
 Partitions = _listed(0, 100, "items")
 Buildings = _listed(1, 20, "buildings")

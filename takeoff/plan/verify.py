@@ -47,6 +47,7 @@ RULES: tuple[Rule, ...] = (
     rules_walls.by_side_known,
     rules_walls.balloon_in_gables,
     rules_walls.rake_plates_under_rakes,
+    rules_walls.through_walls_known,
     rules_walls.grades_go_with_sizes,
     rules_walls.spacings_fit_sheets,
     rules_walls.sheathing_left_out,

@@ -27,6 +27,7 @@ from takeoff.plan.fields import (
     SheetName,
     SideName,
     Spacing,
+    ThroughSides,
     Tops,
     WallHeight,
     WallHeightPoint,
@@ -191,6 +192,9 @@ class Walls(Block):
     """Blocks between studs, for what is hung on the walls later."""
     corner_posts: Literal["two-stud", "three-stud", "four-stud"] = "three-stud"
     """Studs of a corner, its two end studs among them; with two, clips hold the inside finish. Left out: three-stud."""
+    through: Annotated[tuple[SideName, ...], ThroughSides] = ()
+    """Sides whose walls run through at corners with others alike, as of a hip roof. Left out: every other one. Walls
+    that carry rafters run through beside gables always."""
     tees: Literal["channel", "blocks"] = "channel"
     """Behind the end of a partition: a channel of three studs, or blocks 24" apart. Left out: channel."""
     sill: Annotated[Sill | None, BeforeValidator(_read_sill, json_schema_input_type=Sill | str | None)] = None

@@ -98,3 +98,11 @@ def test_an_outer_corner_has_backing_for_the_inside_finish(name, corner):
     ]
     assert len({m.face for m in near}) == 2
     assert len(near) >= 3
+
+
+def test_sides_that_are_told_to_run_through_do_so_and_the_others_butt_between_them():
+    walls = {"through": ["side 2", "side 4"]}
+    hut = built(roofed([(0, 0), (240, 0), (240, 168), (0, 168)], walls=walls, overhang={"eave": 16}))
+    lengths = {p.face: p.length_in for p in with_role(hut.members, "bottom-plate")}
+    assert lengths == {"side 1": 240 - 2 * DEPTH, "side 2": 168, "side 3": 240 - 2 * DEPTH, "side 4": 168}
+    assert not list(overlaps(hut.members))
