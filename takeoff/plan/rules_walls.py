@@ -45,7 +45,7 @@ def balloon_in_gables(building: Building) -> Iterator[Flaw]:
 
 
 def through_walls_known(building: Building) -> Iterator[Flaw]:
-    """Walls that are told to run through are sides that carry rafters: at a rake the end rafter stands on the others."""
+    """Walls that are told to run through carry rafters: beside a gable the end rafter stands on the other walls."""
     names, roof = side_names(building), building.roof
     for index, name in enumerate(building.walls.through):
         loc: Loc = ("walls", "through", index)
