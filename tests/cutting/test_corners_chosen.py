@@ -1,4 +1,4 @@
-"""Which walls of a hip roof run through at the corners: those with which the plates cost less, unless the plan says so."""
+"""Which walls of a hip roof run through: those with which the plates cost less, unless the plan says so."""
 
 from __future__ import annotations
 
