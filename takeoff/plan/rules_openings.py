@@ -26,6 +26,12 @@ def sides_known(building: Building) -> Iterator[Flaw]:
     for index, opening in enumerate(building.walls.openings):
         if opening.side not in names:
             yield unknown_side((*_loc(index), "side"), opening.side, names)
+        elif building.roof.is_abutment(opening.side) and building.walls.for_side(opening.side).top is None:
+            message = (
+                f"found {_called(opening)} in {opening.side!r}, an abutment: no wall is framed there, another stands"
+                f" already; write by_side: {{{opening.side}: {{top: ...}}}} for a wall of your own"
+            )
+            yield Flaw(rule="plan.opening", loc=(*_loc(index), "side"), message=message, found=opening.side)
 
 
 def unknown_side(loc: Loc, name: str, names: tuple[str, ...], *, at_key: bool = False) -> Flaw:

@@ -90,6 +90,14 @@ def test_an_abutment_side_with_a_top_has_a_wall_of_its_own_without_sheathing() -
     assert not on(built(gable(span="10'", roof=LEAN_TO)), "north", "stud")
 
 
+def test_an_opening_in_an_abutment_without_a_wall_of_its_own_is_refused() -> None:
+    window = {"side": "north", "center": "15'", "size": 3030, "head": 78}
+    lean = {"span": "10'", "roof": LEAN_TO}
+    assert "no wall is framed there" in flaws(gable(walls={"openings": [window]}, **lean))[0]
+    own = {"north": {"top": [[0, "8'"], ["30'", "8'"]]}}
+    assert not flaws(gable(walls={"openings": [window], "by_side": own}, **lean))
+
+
 def test_a_top_that_reaches_the_rafters_says_where_and_by_how_much() -> None:
     with pytest.raises(PlanError, match=r"the top of the east wall, 9'-1\" high .* rises 10 15/16\" over"):
         built(topped([[0, "8'"], ["10'", "8'"], ["10'", "9'-1\""], ["20'", "9'-1\""]]))
