@@ -11,6 +11,7 @@ from takeoff.catalog.idle_prices import idle_rows
 from takeoff.catalog.price_reader import builtin_prices, read_price_file
 from takeoff.checks.screen import screen
 from takeoff.cutting.compare import compared
+from takeoff.cutting.corners import framed_at_corners
 from takeoff.cutting.lay_ups import building_lay_ups
 from takeoff.cutting.lumber import LumberProblem, cut
 from takeoff.cutting.offers import offers_for, sheet_offers_for
@@ -255,7 +256,8 @@ def _framed(
     tried: list[LayUpTried] = []
     for index, building in enumerate(written.plan.buildings):
         try:
-            standing, found = frame(building, _places_in(written, index))
+            kerf_in = written.plan.settings.kerf
+            building, (standing, found) = framed_at_corners(building, _places_in(written, index), prices, kerf_in)
             laid = building_lay_ups(standing, prices, written.plan.settings.kerf)
             if building.roof.outlookers and building.roof.outlookers.spacing is None:
                 standing, found = frame(building, _places_in(written, index), laid.edges)

@@ -84,6 +84,10 @@ def _left_out(plan: Written, paths: list[str]) -> bool:
     """Take out of a plan what stands at these paths; False where one of them is of nothing that may be left out."""
     gone: set[tuple[str, str, int]] = set()
     for path in paths:
+        side = re.match(r"walls\.(by_side|pony)\.([^.]+)", path)
+        if side and plan["walls"].get(side[1], {}).get(side[2], {}).pop("top" if side[1] == "by_side" else "bottom", 0):
+            plan["walls"]["pony"] = {}
+            continue
         found = re.match(r"(\w+)\.(\w+)\[(\d+)\]", path)
         if found is None or (found[1], found[2]) not in LISTS:
             return False
@@ -218,6 +222,8 @@ def _walls(chance: Random, points: list[Point], sides: list[str], roof: Written)
         own[side] = {"frame": chance.choice(["platform", "balloon"])}
         if own[side]["frame"] == "balloon" and chance.random() < 0.3:
             own[side]["rake_plates"] = True
+        if own[side]["frame"] == "platform" and chance.random() < 0.3:
+            own[side]["top"] = _top(chance, dist(*_ends(points, sides.index(side))), 97.125)
     if chance.random() < 0.2:
         side = chance.choice(sides)
         own[side] = {**own.get(side, {}), "studs": chance.choice(["2x4", "2x6"]), "spacing": chance.choice([12, 24])}
@@ -235,6 +241,23 @@ def _walls(chance: Random, points: list[Point], sides: list[str], roof: Written)
     runs = zip(sides, points, [*points[1:], points[0]], strict=True)
     walls["openings"] = [o for side, a, b in runs for o in _openings(chance, dist(a, b), {"side": side})]
     return walls
+
+
+def _ends(points: list[Point], k: int) -> tuple[Point, Point]:
+    return points[k], points[(k + 1) % len(points)]
+
+
+def _top(chance: Random, length: float, plate: float) -> list[Point]:
+    """Plates of a gable wall: stepped up in its middle, a half wall, or raked to the middle."""
+    low, high = length / 3, 2 * length / 3
+    raised = plate + chance.choice([6, 12, 16])
+    return chance.choice(
+        [
+            [(0, plate), (low, plate), (low, raised), (high, raised), (high, plate), (length, plate)],
+            [(0, 48), (low, 48), (low, 84), (length, 84)],
+            [(0, plate - 2), (length / 2, raised), (length, plate - 2)],
+        ]
+    )
 
 
 def _openings(chance: Random, length: float, where: Written) -> list[Written]:
@@ -301,6 +324,11 @@ def _floors(chance: Random, points: list[Point], sides: list[str], walls: Writte
             floors["main"]["girders"] = [{**line, "posts": [length / 2], "joists": chance.choice(["over", "hang"])}]
             floors["main"]["splice"] = chance.choice(["butt", "lap"])
             floors["main"]["footing"] = -48
+        if chance.random() < 0.3:
+            k = chance.randrange(len(sides))
+            along = dist(*_ends(points, k))
+            bottom = [(0, -36), (along / 2, -36), (along / 2, -60), (along, -60)]
+            walls["pony"] = {sides[k]: {"bottom": bottom}}
         floors["main"]["blocking"] = {"under_partitions": chance.choice(["doubled", "blocks"])}
     if len(points) == 4 and chance.random() < 0.5:
         loft: Written = {"side": chance.choice(sides), "depth": chance.choice([72, 96]), "height": 84}

@@ -38,7 +38,7 @@ def rows_of(wall: Wall, covered: tuple[float, float], longest_sheet: float | Non
         longest_sheet: longest sheet it is covered with [in]; None where none is ordered.
     """
     tall = _tall_rows(wall)
-    seams = (wall.height - wall.plate,) if wall.platform and wall.rake else ()
+    seams = (wall.height - wall.plate,) if wall.platform and wall.rake and not wall.top else ()
     if longest_sheet is None:
         return Rows(blocks=tall, joints=(*tall, *seams))
     made = _made_for(covered, longest_sheet, (*tall, *seams))

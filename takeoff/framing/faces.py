@@ -18,7 +18,7 @@ from takeoff.framing.wall import Wall
 from takeoff.framing.walls import stud_centres
 from takeoff.geometry.compass import compass
 from takeoff.geometry.outline import Edge, Outline, Point, rectangle, ring
-from takeoff.geometry.rake_line import LevelTop
+from takeoff.geometry.rake_line import LevelTop, RakeLine
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.face import Cover, Face, Supports
 
@@ -43,7 +43,10 @@ def wall_cover(building: Building, wall: Wall, frame: RoofFrame) -> WallCover:
     length = wall.side.length_in
     foot = -lapped(building, wall.side.name)
     flat = rectangle(0.0, foot, length, wall.height, ("bottom", "end", "top", "end"))
-    edges = _gable(building, wall, frame, foot) if wall.rake else flat
+    if frame.plan.line(wall.side.name).role == "abutment" and not building.walls.by_side[wall.side.name].sheathing:
+        product = None  # nobody can nail sheets against the wall that stands there, unless the plan says so
+    plain = _under_top(wall.top, (0.0, length), foot) if wall.top else flat
+    edges = _gable(building, wall, frame, foot) if wall.rake else plain
     longest = max(length for _, length in sheet_product(product).sizes) if product else None
     sheets = Cover(field=product, exposed=product, at_openings=settings.at_openings) if product else None
     return WallCover(sheets=sheets, edges=edges, rows=rows_of(wall, (foot, Outline(edges).bounds[3]), longest))
@@ -85,12 +88,18 @@ def partition_face(wall: Wall) -> Face:
     (left, right), high = wall.extent, wall.height
     flat = rectangle(left, 0.0, right, high, ("bottom", "end", "top", "end"))
     if wall.rake:
-        top = [p for part in wall.rake.runs((left, right)) for p in part]
-        top = [p for k, p in enumerate(top) if k == 0 or dist(p, top[k - 1]) > TOLERANCE.length * 10]
-        flat = ring([(left, 0.0), (right, 0.0), *reversed(top)], ("bottom", "end", *["top"] * (len(top) - 1), "end"))
+        flat = _under_top(wall.rake, (left, right), 0.0)
     face = wall_face(wall, WallCover(sheets=None, edges=flat, rows=NO_ROWS))
     x, y = wall.side.direction
     return replace(face, seen_from=f"the {compass(y, -x)}, its {compass(-x, -y)} end at the left")
+
+
+def _under_top(line: RakeLine, extent: tuple[float, float], foot: float) -> tuple[Edge, ...]:
+    """A wall from the foot of its sheets up to a stepped or raked top."""
+    (left, right) = extent
+    top = [p for part in line.runs(extent) for p in part]
+    top = [p for k, p in enumerate(top) if k == 0 or dist(p, top[k - 1]) > TOLERANCE.length * 10]
+    return ring([(left, foot), (right, foot), *reversed(top)], ("bottom", "end", *["top"] * (len(top) - 1), "end"))
 
 
 def _gable(building: Building, wall: Wall, frame: RoofFrame, foot: float) -> tuple[Edge, ...]:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 JOISTS = ("floor-joist", "rim-joist", "trimmer-joist", "tail-joist", "partition-joist")
-CARRIERS = ("girder", "loft-beam", "mud-sill", "loft-ledger")
+CARRIERS = ("girder", "loft-beam", "mud-sill", "loft-ledger", "cap-plate")
 """What joists lie on."""
 FACES = ("girder", "loft-beam", "loft-ledger", "floor-header")
 """What joists hang on."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import atan2, cos, dist, pi, sin
 from typing import TYPE_CHECKING
@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.profiles import Profile, profile
 from takeoff.framing.splices import spliced
+from takeoff.framing.wall import PlateEnd
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.shifted import shifted
 from takeoff.geometry.tolerance import TOLERANCE
@@ -48,7 +49,7 @@ def _edge_bench(plan: FloorPlan, a: tuple[float, float], b: tuple[float, float])
 def rims(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Iterator[Member]:
     """Rims and ledgers along the edges that joists end on, lapping the joists of the sides at the corners."""
     grade = plan.floor.joists.made_of if plan.rim.name == plan.joist.name else usual_grade(plan.rim.name)
-    longest = _longest(plan.rim, grade)
+    longest = longest_sold(plan.rim, grade)
     count = len(plan.edges)
     for k, edge in enumerate(plan.edges):
         if edge.role not in ("rim", "ledger"):
@@ -114,7 +115,7 @@ def girders(plan: FloorPlan) -> Iterator[Member]:
             outward = girder.half - k * girder.profile.thickness_in
             # Plies side by side are joined over different posts where there are enough of them.
             runs = spliced(
-                (u0, u1), _longest(girder.profile, girder.grade), girder.posts, away_from=joined, offset=APART_IN
+                (u0, u1), longest_sold(girder.profile, girder.grade), girder.posts, away_from=joined, offset=APART_IN
             )
             joined = tuple(start for start, _ in runs[1:])
             for run in runs:
@@ -141,46 +142,72 @@ def _posts(plan: FloorPlan, girder: FloorGirder, under: float) -> Iterator[Membe
         yield bench.along_v(name, girder.post, grade, u=0.0, v=(foot, base + under))
 
 
-def sills(plan: FloorPlan) -> Iterator[Member]:
-    """Mud sills on the foundation, through at the sides that joists end on, cut out at girders that reach them."""
+def sills(plan: FloorPlan, without: Mapping[int, tuple[float, float]]) -> Iterator[Member]:
+    """Mud sills on the foundation, through at the sides that joists end on, cut out at girders that reach them.
+
+    Args:
+        plan: of the floor.
+        without: by the number of a side, from where to where along it a pony wall stands in the sill's place [in].
+    """
     if not isinstance(plan.floor, MainFloor) or plan.floor.sill == "none":
         return
     size = profile(plan.floor.sill)
     v = -plan.joist.depth_in - size.thickness_in
-    count = len(plan.sill_edges)
     for k, edge in enumerate(plan.sill_edges):
         bench, length = _edge_bench(plan, edge.a, edge.b), dist(edge.a, edge.b)
-        before, after = plan.sill_edges[k - 1], plan.sill_edges[(k + 1) % count]
-        start = _sill_end(before, edge, k, size, count)
-        end = length - _sill_end(after, edge, k, size, count, at_end=True)
-        for run in _without(plan, edge, (start, end), v, size):
-            for piece in spliced(run, _longest(size, "treated"), ()):
-                yield bench.flat_along_u("mud-sill", size, "treated", u=piece, v=v)
+        left, right = _sill_ends(plan, k, size)
+        right = (length - right[0], length - right[1])
+        whole = min(left), max(right)
+        gaps = [*girder_gaps(plan, edge, whole, v, size), *((without[k],) if k in without else ())]
+        for run in _without(whole, gaps):
+            for piece in spliced(run, longest_sold(size, "treated"), ()):
+                start = left if piece[0] == whole[0] else (piece[0], piece[0])
+                end = right if piece[1] == whole[1] else (piece[1], piece[1])
+                slants = (start[1] - start[0], end[1] - end[0])
+                if min(e - s for s, e in zip(start, end, strict=True)) <= TOLERANCE.mark:
+                    continue  # a wedge between a slanted corner and what stands beside it
+                yield bench.flat_along_u("mud-sill", size, "treated", u=(start[0], end[0]), v=v, slants=slants)
+
+
+def sill_run(plan: FloorPlan, k: int, size: Profile) -> tuple[float, float]:
+    """From where to where there is room for square ends between the corners of a side."""
+    edge, (left, right) = plan.sill_edges[k], _sill_ends(plan, k, size)
+    return max(left), dist(edge.a, edge.b) - max(right)
+
+
+def _sill_ends(plan: FloorPlan, k: int, size: Profile) -> tuple[PlateEnd, PlateEnd]:
+    """How far the sill of a side stops short of its corners, at its outside and at its inside."""
+    edge, count = plan.sill_edges[k], len(plan.sill_edges)
+    return (
+        _sill_end(plan.sill_edges[k - 1], edge, k, size, count),
+        _sill_end(plan.sill_edges[(k + 1) % count], edge, k, size, count, at_end=True),
+    )
 
 
 def _through(edge: Edge) -> bool:
     return abs(edge.b[0] - edge.a[0]) > abs(edge.b[1] - edge.a[1])
 
 
-def _sill_end(other: Edge, edge: Edge, index: int, size: Profile, count: int, *, at_end: bool = False) -> float:
-    """How far a sill stops short of a corner: by the width of the one that runs through there."""
+def _sill_end(other: Edge, edge: Edge, index: int, size: Profile, count: int, *, at_end: bool = False) -> PlateEnd:
+    """How far a sill stops short of a corner: one runs through to the other's far side, the other butts against it."""
     first, second = (edge, other) if at_end else (other, edge)
     ux, uy = first.b[0] - first.a[0], first.b[1] - first.a[1]
     vx, vy = second.b[0] - second.a[0], second.b[1] - second.a[1]
-    turn = (ux * vy - uy * vx) / (dist(first.a, first.b) * dist(second.a, second.b))
+    lengths = dist(first.a, first.b) * dist(second.a, second.b)
+    turn, along = (ux * vy - uy * vx) / lengths, (ux * vx + uy * vy) / lengths
     if abs(turn) < TOLERANCE.length:
-        return 0.0
+        return 0.0, 0.0
     other_index = (index + (1 if at_end else -1)) % count
     rank = (_through(edge), -index) > (_through(other), -other_index)
-    if turn > 0:
-        return 0.0 if rank else size.depth_in
-    return -size.depth_in if rank else 0.0
+    line = 0.0 if rank == (turn > 0) else size.depth_in / turn
+    lean = -size.depth_in * along / turn if abs(along) > TOLERANCE.length else 0.0
+    return line, line + lean
 
 
-def _without(
+def girder_gaps(
     plan: FloorPlan, edge: Edge, run: tuple[float, float], v: float, size: Profile
-) -> Iterator[tuple[float, float]]:
-    """A sill's run, parted where a girder stands in it."""
+) -> list[tuple[float, float]]:
+    """Where girders stand in a sill's run."""
     from shapely import Polygon, box
 
     length = dist(edge.a, edge.b)
@@ -202,6 +229,11 @@ def _without(
         ):
             at = [(x - edge.a[0]) * dx + (y - edge.a[1]) * dy for x, y in inside.exterior.coords]
             gaps.append((min(at), max(at)))
+    return gaps
+
+
+def _without(run: tuple[float, float], gaps: Iterable[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """A run, parted where something else stands in it."""
     start = run[0]
     for low_at, high_at in sorted(gaps):
         if low_at > start + TOLERANCE.mark:
@@ -217,11 +249,12 @@ def bearing_ledgers(plan: FloorPlan) -> Iterator[Member]:
     for edge in plan.edges:
         if edge.role == "bear":
             bench, length = _edge_bench(plan, edge.a, edge.b), dist(edge.a, edge.b)
-            for run in spliced((0.0, length), _longest(size, "no2"), ()):
+            for run in spliced((0.0, length), longest_sold(size, "no2"), ()):
                 yield bench.edge_along_u(
                     "loft-ledger", size, "no2", u=run, v=-plan.joist.depth_in - size.depth_in, outward=0.0
                 )
 
 
-def _longest(size: Profile, grade: str) -> float:
+def longest_sold(size: Profile, grade: str) -> float:
+    """Longest stick on sale [in]; infinite where any length is."""
     return max(stock_lengths(size, grade), default=float("inf"))

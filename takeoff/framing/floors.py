@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
@@ -18,6 +18,7 @@ from takeoff.framing.loft_heights import headroom, height_line
 from takeoff.framing.loft_plates import clipped, on_plates
 from takeoff.framing.loft_room import refuse_meeting
 from takeoff.framing.plate_joints import plate_joints
+from takeoff.framing.pony import Pony, ponies, pony_face, pony_line, pony_members, pony_told
 from takeoff.geometry.outline import Outline, rectangle
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.face import Cover, Face, Supports
@@ -82,7 +83,11 @@ def framed_floors(
     for floor, place in _floors(building, written):
         plan = on_plates(building, floor_plan(building, ground, floor, place), standing, roof)
         joists = placed_joists(plan)
-        sticks, of_clips = clipped(building, plan, _sticks(plan, joists), roof)
+        stand = ponies(building, ground, plan) if isinstance(floor, MainFloor) else {}
+        sticks, of_clips = clipped(building, plan, _sticks(plan, joists, stand), roof)
+        lines += (pony_line(pony, f"{ground.left_of(pony.side.name).name} end") for pony in stand.values())
+        faces += map(pony_face, stand.values())
+        findings += (found for pony in stand.values() for found in pony_told(pony))
         joints += floor_joints(sticks, plan.bench.placement, first + len(members))
         if isinstance(floor, Loft):
             refuse_meeting(building, plan.name, sticks, standing, place)
@@ -109,9 +114,10 @@ def _floors(building: Building, written: Callable[[str], Place]) -> Iterator[tup
         yield loft, written(f"floors.lofts[{index}]")
 
 
-def _sticks(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> tuple[Member, ...]:
+def _sticks(plan: FloorPlan, joists: Sequence[PlacedJoist], stand: Mapping[int, Pony]) -> tuple[Member, ...]:
     return (
-        *sills(plan),
+        *sills(plan, {k: pony.run for k, pony in stand.items()}),
+        *(stick for pony in stand.values() for stick in pony_members(pony)),
         *girders(plan),
         *bearing_ledgers(plan),
         *rims(plan, joists),

@@ -130,7 +130,8 @@ def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Calla
         findings=(*of_posts, *of_ties, *of_purlins, *of_packs),
     )
     wings = mouth_part(building, roof, ground, parting, written)
-    refuse_in_the_roof(parting, (*over.members, *inside.members))
+    own_tops = [wall for wall in standing if wall.top and not wall.rake]
+    refuse_in_the_roof((*parting, *own_tops), (*over.members, *inside.members))
     whole = joined((under, replace(over, lines=with_joists(over.lines, roof, ties)), wings, inside))
     bottom = [m for group in in_walls for m in group if m.role.name == "bottom-plate"]
     return _Main(

@@ -10,7 +10,7 @@ from takeoff.framing.spacing import gaps
 from takeoff.framing.studs import stud_ends, upright_grade
 from takeoff.framing.wall import RidgePost, Wall
 from takeoff.geometry.tolerance import TOLERANCE
-from takeoff.model.member import Member
+from takeoff.model.member import SQUARE_ENDS, Member
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
@@ -38,15 +38,16 @@ def ridge_post(wall: Wall, beam: Profile, middle: float, beam_bottom: float) -> 
 def post_members(wall: Wall) -> tuple[Member, ...]:
     """Plies of the posts: in each stud zone from what they stand on to what they carry, stopped by a header."""
     ends = (
-        (u, cut.v0, min(stud_ends(zone, cut, wall.studs.thickness_in)[0][1], post.top))
+        (u, v[0], min(v[1], post.top), (foot, head if v[1] < post.top else SQUARE_ENDS[1]))
         for post in wall.posts
         for zone in wall.stud_zones()
         for u in post.centres
         for cut in zone.slices(u)
+        for v, (foot, head) in (stud_ends(zone, cut, wall.studs.thickness_in),)
     )
     return tuple(
-        wall.bench.along_v("post", wall.studs, upright_grade(wall, v1 - v0), u=u, v=(v0, v1))
-        for u, v0, v1 in ends
+        wall.bench.along_v("post", wall.studs, upright_grade(wall, v1 - v0), u=u, v=(v0, v1), cuts=cuts)
+        for u, v0, v1, cuts in ends
         if v1 - v0 > wall.studs.thickness_in
     )
 

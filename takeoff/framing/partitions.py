@@ -158,6 +158,7 @@ def _tee(building: Building, tee: Tee, host: Wall, u: tuple[float, float]) -> Te
         and len(tee.faces) == 1
         and host.platform
         and not partition.top
+        and host.top is None
         and abs(top - host.height) < TOLERANCE.length
     )
     # The joint over the tee keeps its distance from the other joints of the cap plate, and from its ends.
@@ -193,7 +194,7 @@ def refuse_in_the_roof(partitions: Sequence[Wall], roof: Sequence[Member]) -> No
     for wall in partitions:
         ends, depth, place = wall.extent, wall.studs.depth_in, wall.bench.placement
         spots = [place.to_world((u, 0.0, w)) for u, w in zip((*ends, *ends[::-1]), (0, 0, -depth, -depth), strict=True)]
-        if wall.rake:
+        if wall.rake or wall.top:
             found += _raked_in_the_roof(wall, roof)
             continue
         low = lowest_over(roof, [(x, y) for x, y, _ in spots])
@@ -217,7 +218,7 @@ APART_IN = 12.0
 
 def _raked_in_the_roof(wall: Wall, roof: Sequence[Member]) -> Iterator[Finding]:
     """The first place where a stepped or raked top reaches into the roof."""
-    line, (left, right), place = wall.rake, wall.extent, wall.bench.placement
+    line, (left, right), place = wall.top or wall.rake, wall.extent, wall.bench.placement
     if line is None:
         return
     count = ceil((right - left) / APART_IN)
@@ -227,8 +228,9 @@ def _raked_in_the_roof(wall: Wall, roof: Sequence[Member]) -> Iterator[Finding]:
         ends = [place.to_world((s, 0.0, w)) for s, w in (*strip, *((s, -wall.studs.depth_in) for s, _ in strip[::-1]))]
         low = lowest_over(roof, [(x, y) for x, y, _ in ends])
         if line.at(u) - low > TOLERANCE.mark + 1 / 16:
+            what = "the wall" if wall.top else "partition"
             message = (
-                f"the top of partition {wall.side.name!r}, {format_length(line.at(u))} high {format_length(u)} along"
+                f"the top of {what} {wall.side.name!r}, {format_length(line.at(u))} high {format_length(u)} along"
                 f" it, reaches {format_length(line.at(u) - low)} into the roof there; lower that part of its top"
             )
             yield Finding(rule="frame.partition", severity=Severity.ERROR, message=message, place=wall.bench.written)

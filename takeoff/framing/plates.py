@@ -22,7 +22,7 @@ def plates(wall: Wall, stud_centres: Iterable[float], longest: float) -> tuple[M
         for part in _without(_whole(wall.ends), (o.u for o in wall.openings if o.door))
         for run in spliced(part, longest, centres)
     ]
-    if not wall.platform:
+    if not wall.platform or wall.top:
         return (*members, *rake_plates(wall, centres, longest))
     offset = rule("plate.joint-offset").value
     gaps = tuple(tee.u for tee in wall.tees if tee.laps)

@@ -42,7 +42,8 @@ def runs(
     """
     axes: dict[tuple[str, str], Axis] = {}
     for wall in walls:
-        for role in _PLATES[1:] if bolted else _PLATES:
+        level = _PLATES if wall.top is None else _PLATES[:1]  # parts of a stepped top are joined as they are
+        for role in level[1:] if bolted else level:
             axes[role, wall.bench.face] = (wall.bench.placement, stud_centres(wall))
     for row in rows:
         axes[_FASCIA, f"{row.slope.side} eave"] = (row.slope.bench.placement, row.centres)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 from math import ceil, hypot
 from typing import TYPE_CHECKING
 
@@ -56,11 +55,11 @@ def fixed_uprights(wall: Wall) -> tuple[Upright, ...]:
 def _beside_steps(wall: Wall) -> Iterator[float]:
     """Centres of the studs at both sides of a step in a wall's top, where plates end; at a beam its post stands."""
     half = wall.studs.thickness_in / 2
-    if wall.rake and wall.rake_plates:
-        for before, after in pairwise(wall.rake.parts):
-            at = after[0][0]
+    line = wall.top or (wall.rake if wall.rake_plates else None)
+    if line:
+        for at in line.steps:
             under_beam = any(u0 - TOLERANCE.mark <= at <= u1 + TOLERANCE.mark for u0, u1 in (r.u for r in wall.ridges))
-            if abs(before[1][1] - after[0][1]) > TOLERANCE.mark and not under_beam:
+            if not under_beam:
                 yield from (at - half, at + half)
 
 
@@ -174,11 +173,24 @@ def _role(wall: Wall, wanted: str, cut: Slice) -> str:
 
 def stud_ends(zone: Outline, cut: Slice, thickness: float) -> tuple[tuple[float, float], tuple[EndCut, EndCut]]:
     """Long-point ends of a stud on a slice and its cuts, bevelled where the edge it meets slopes."""
+    v0, foot = _foot(zone, cut, thickness)
     inside = thickness / 2 - TOLERANCE.length
     beside = [s for u in (cut.u - inside, cut.u + inside) for s in zone.slices(u) if s.lower == cut.lower]
     if any(s.upper != cut.upper for s in beside):
         # The peak, or a ridge thinner than the stud, is over it: cut square, under the lowest of what it meets.
-        return (cut.v0, min(cut.v1, *(s.v1 for s in beside))), SQUARE_ENDS
+        return (v0, min(cut.v1, *(s.v1 for s in beside))), (foot, SQUARE_ENDS[1])
     rise = cut.upper.slope
     top = EndCut((1 / hypot(1, rise), 0.0, -rise / hypot(1, rise) + 0.0))
-    return (cut.v0, cut.v1 + abs(rise) * thickness / 2), (SQUARE_ENDS[0], top)
+    return (v0, cut.v1 + abs(rise) * thickness / 2), (foot, top)
+
+
+def _foot(zone: Outline, cut: Slice, thickness: float) -> tuple[float, EndCut]:
+    """Lower end of a stud and its cut: bevelled on a raked plate, square on what is level and over a bend."""
+    if cut.lower.role != "plate":
+        return cut.v0, SQUARE_ENDS[0]
+    inside = thickness / 2 - TOLERANCE.length
+    beside = [s for u in (cut.u - inside, cut.u + inside) for s in zone.slices(u) if s.lower.role == "plate"]
+    if any(s.lower != cut.lower for s in beside):
+        return max(cut.v0, *(s.v0 for s in beside)), SQUARE_ENDS[0]
+    rise = cut.lower.slope
+    return cut.v0 - abs(rise) * thickness / 2, EndCut((-1 / hypot(1, rise), 0.0, rise / hypot(1, rise) + 0.0))

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING, Literal
 
 from takeoff.geometry.outline import Edge, Outline, rectangle, ring
 from takeoff.geometry.rake_line import LevelTop, RakeLine
+from takeoff.geometry.tolerance import TOLERANCE
 
 if TYPE_CHECKING:
     from takeoff.catalog.profiles import Profile
@@ -100,6 +102,9 @@ class Details:
     """Grade of a bottom plate on concrete; None where it is as the other plates'."""
 
 
+PLATES = 2
+"""Top plate and cap plate."""
+
 PlateEnd = tuple[float, float]
 """Where a plate ends along u [in]: on the wall's outside and on its inside."""
 
@@ -130,6 +135,8 @@ class Wall:
     rake: RakeLine | None = None
     rake_plates: int = 0
     """Plates along the rake, one on the other, that its studs end under."""
+    top: RakeLine | None = None
+    """The top of its two plates, where that is not level at its height."""
     posts: tuple[RidgePost, ...] = ()
     ridges: tuple[RidgeOver, ...] = ()
     packs: tuple[float, ...] = ()
@@ -176,10 +183,31 @@ class Wall:
         )
         if self.balloon:
             return (Outline(self._raked(self.plate, "bottom"), holes), *hung)
+        if self.top:
+            return self._stepped_zones(self.top, holes)
         low = Outline(
             rectangle(u0, self.plate, u1, self.height - 2 * self.plate, ("bottom", "end", "top", "end")), holes
         )
         return (low, *hung, Outline(self._raked(self.height, "plate"))) if self.rake else (low, *hung)
+
+    def _stepped_zones(self, top: RakeLine, holes: tuple[tuple[Edge, ...], ...]) -> tuple[Outline, ...]:
+        """Under plates that are not level, and over them up to the rake."""
+        (u0, u1), thick = self.extent, PLATES * self.plate
+        under = [p for part in top.lowered(thick).runs(self.extent) for p in part]
+        low = Outline(
+            ring(
+                [(u0, self.plate), (u1, self.plate), *reversed(under)], ("bottom", "end", *_roles(under, "top"), "end")
+            ),
+            holes,
+        )
+        if self.rake is None:
+            return (low,)
+        over = [p for part in top.runs(self.extent) for p in part]
+        raked = self._raked(min(v for _, v in over) - 1.0, "plate")
+        upper = [edge for edge in raked if edge.role in ("rake", "ridge")]
+        points = [*over, *(edge.a for edge in upper), upper[-1].b]
+        roles = (*reversed(_roles(over, "plate")), "end", *(edge.role for edge in upper), "end")
+        return low, Outline(tuple(edge for edge in ring(points, roles) if edge.a != edge.b))
 
     def _hole(self, opening: RoughOpening) -> tuple[Edge, ...]:
         (u0, u1), (v0, v1) = opening.framed(self.studs.thickness_in, self.plate)
@@ -216,3 +244,8 @@ class Wall:
             [*top[: last + 1], *step, *top[first:]],
             [*roles[:last], roles[last], "ridge", "ridge", "ridge", roles[first - 1], *roles[first:]],
         )
+
+
+def _roles(points: list[Point], role: str) -> list[str]:
+    """Roles of the edges between the corners of a line from left to right, in the order from right to left."""
+    return ["end" if abs(b[0] - a[0]) < TOLERANCE.length else role for a, b in pairwise(points)][::-1]

@@ -21,6 +21,7 @@ from takeoff.framing.roof_frame import RoofFrame
 from takeoff.framing.stick import Bench
 from takeoff.framing.studs import fixed_uprights, layout_studs, studs
 from takeoff.framing.tees import tee_members
+from takeoff.framing.top_room import refuse_top_over_rake
 from takeoff.framing.wall import Details, PlateEnd, RoughOpening, Wall
 from takeoff.geometry.placement import Placement
 from takeoff.geometry.tolerance import TOLERANCE
@@ -49,8 +50,13 @@ def walls(
     return tuple(
         _wall(building, frame, footprint, index, written)
         for index, side in enumerate(footprint.sides)
-        if frame.plan.line(side.name).role != "abutment"
+        if stands(building, frame, side.name)
     )
+
+
+def stands(building: Building, frame: RoofFrame, side: str) -> bool:
+    """Whether a side's wall is framed: any but an abutment's, unless that is told its own top."""
+    return frame.plan.line(side).role != "abutment" or building.walls.for_side(side).top is not None
 
 
 def _wall(
@@ -61,6 +67,7 @@ def _wall(
     left, right = (_corner(building, frame, footprint, index, end) for end in (0, 1))
     length = side.length_in
     openings = _openings(building, side.name, frame.plan.line(side.name).plate)
+    top = settings.top_line()
     plain = Wall(
         side=side,
         bench=Bench(building=building.name, face=side.name, placement=wall_placement(side), written=written("walls")),
@@ -76,11 +83,16 @@ def _wall(
         openings=tuple(sorted(openings, key=lambda o: o.u)),
         balloon=_balloon(building, frame, side.name),
         details=details_of(building),
+        top=top,
         rake_plates=1 if settings.rake_plates and _balloon(building, frame, side.name) else 0,
     )
-    low = [over for over in ridges_over(frame, plain) if over.bottom < plain.height and plain.platform]
-    if low:
-        depth = format_length(plain.height - min(over.bottom for over in low))
+    reach = [
+        (top.at(sum(over.u) / 2) if top else plain.height) - over.bottom
+        for over in ridges_over(frame, plain)
+        if plain.platform
+    ]
+    if reach and max(reach) > 0:
+        depth = format_length(max(reach))
         message = (
             f"the ridge reaches {depth} down into the plates of the {side.name} wall; take a shallower one,"
             f" or write by_side: {{{side.name}: {{frame: balloon}}}}"
@@ -89,8 +101,9 @@ def _wall(
             [Finding(rule="frame.ridge", severity=Severity.ERROR, message=message, place=written("roof.ridge"))]
         )
     line = frame.plan.line(side.name)
-    raked = plain if line.bears else replace(plain, rake=rake_line(frame, line, plain.studs))
+    raked = replace(plain, rake=rake_line(frame, line, plain.studs)) if line.role == "gable" else plain
     _refuse_low_rake(raked, written("walls"))
+    refuse_top_over_rake(raked, written)
     refuse_over_the_rake(building, raked, written)
     whole = replace(raked, posts=posts_under(frame, raked), ridges=ridges_over(frame, raked))
     refuse_cut_posts(whole, written("walls.openings"))
@@ -102,7 +115,9 @@ def _openings(building: Building, side: str, height: float) -> tuple[RoughOpenin
     top = height - 2 * profile(building.walls.for_side(side).studs).thickness_in
     return tuple(
         hung(rough_opening(o), top)
-        if (o.header_at or building.walls.header_at) == "plates" and not rises_to_the_rake(building, side)
+        if (o.header_at or building.walls.header_at) == "plates"
+        and not rises_to_the_rake(building, side)
+        and building.walls.for_side(side).top is None
         else rough_opening(o)
         for o in building.walls.openings
         if o.side == side
@@ -111,7 +126,7 @@ def _openings(building: Building, side: str, height: float) -> tuple[RoughOpenin
 
 def _refuse_low_rake(wall: Wall, place: Place) -> None:
     """A platform-framed wall has its plates at one height, and the rake must clear them from end to end."""
-    if wall.balloon or wall.rake is None:
+    if wall.balloon or wall.rake is None or wall.top:
         return
     low = min(wall.rake.at(u) for u in wall.extent)
     if low < wall.height - wall.plate:
@@ -139,25 +154,33 @@ def _corner(building: Building, frame: RoofFrame, footprint: Footprint, index: i
     """A wall at its left (0) or right (1) corner. Eave walls run through, others butt; of two alike, every other."""
     sides = footprint.sides
     other = (index + (1 if end else -1)) % len(sides)
-    if frame.plan.line(sides[other].name).role == "abutment":
+    if not stands(building, frame, sides[other].name):
         return _Corner((0.0, 0.0), (0.0, 0.0), 0.0)  # against a wall that stands already
     met = profile(building.walls.for_side(sides[other].name).studs).depth_in
     own = profile(building.walls.for_side(sides[index].name).studs).depth_in
-    # Cap plates lap where both walls end at one height; else each ends with its own wall.
-    heights = [frame.plan.line(sides[k].name).plate for k in (index, other)]
-    level = abs(heights[0] - heights[1]) < TOLERANCE.length
-    met_capped = level and not _balloon(building, frame, sides[other].name)
+    laps = _caps_level(building, frame, (sides[index].name, end), (sides[other].name, 1 - end))
+    met_capped = laps and not _balloon(building, frame, sides[other].name)
     before, after = (sides[k].direction for k in ((index, other) if end else (other, index)))
     turn = before[0] * after[1] - before[1] * after[0]
     # From the corner: the other wall's outside, and its inside. At an inner corner those lie beyond the corner.
     lean = -own * (before[0] * after[0] + before[1] * after[1]) / turn
     outside, inside = ((far / turn, far / turn + lean) for far in (0.0, met))
-    through = _rank(frame, sides, index) > _rank(frame, sides, other)
+    through = _rank(building, frame, sides, index) > _rank(building, frame, sides, other)
     # The wall that runs through ends at the other's far face: its outside at an outer corner, its inside at an inner.
     far, near = (outside, inside) if turn > 0 else (inside, outside)
     if through:
         return _Corner(far, near if met_capped else far, near[0] - far[0] if turn > 0 else 0.0)
-    return _Corner(near, far if level else near, 0.0)
+    return _Corner(near, far if laps else near, 0.0)
+
+
+def _caps_level(building: Building, frame: RoofFrame, *ends: tuple[str, int]) -> bool:
+    """Whether the cap plates of two walls lie at one height where they meet, each at its left (0) or right (1) end."""
+    heights = []
+    for name, end in ends:
+        line = frame.plan.line(name)
+        top = building.walls.for_side(name).top_line()
+        heights.append(top.at(end * line.side.length_in) if top else line.plate)
+    return abs(heights[0] - heights[1]) < TOLERANCE.mark
 
 
 def _balloon(building: Building, frame: RoofFrame, side: str) -> bool:
@@ -167,8 +190,9 @@ def _balloon(building: Building, frame: RoofFrame, side: str) -> bool:
     return building.roof.shape == "shed" or building.walls.for_side(side).frame == "balloon"
 
 
-def _rank(frame: RoofFrame, sides: tuple[Side, ...], index: int) -> tuple[bool, bool, int]:
-    return (frame.plan.line(sides[index].name).bears, index % 2 == 0, -index)
+def _rank(building: Building, frame: RoofFrame, sides: tuple[Side, ...], index: int) -> tuple[bool, bool, bool, int]:
+    name = sides[index].name
+    return name in building.walls.through, frame.plan.line(name).bears, index % 2 == 0, -index
 
 
 def details_of(building: Building) -> Details:

@@ -44,6 +44,11 @@ class RakeLine:
         """Its straight parts, left to right; where slopes of unequal pitch meet, the line steps between two of them."""
         return tuple((a, b) for a, b in pairwise(self.points) if b[0] - a[0] > TOLERANCE.length)
 
+    @property
+    def steps(self) -> tuple[float, ...]:
+        """Where it steps: u between two parts that meet at unlike heights."""
+        return tuple(b[0][0] for a, b in pairwise(self.parts) if abs(a[1][1] - b[0][1]) > TOLERANCE.mark)
+
     def lowered(self, square: float) -> RakeLine:
         """The line so far below it, square to each of its parts [in]."""
         points: list[Point] = []

@@ -40,6 +40,8 @@ Rules, by the ids that findings carry
     plan.partition        error     a partition outside, too short, in another wall, or ending in an opening
     plan.backing          error     blocks for backing past the ends of their wall or in its plates
     plan.frame            error     balloon framing where no rake is
+    plan.pony             error     a pony wall under no floor, off its side, or on a foundation too high or sloping
+    plan.top              error     a stepped or raked top where the roof says how high a wall is, or out of order
     plan.grade            error     a size that isn't made in that grade
     plan.roof             error     a roof member that can't be cut or has nothing to hold on to
     plan.floor            error     a loft outside the walls, a girder or an opening that has no room in its floor

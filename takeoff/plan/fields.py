@@ -222,6 +222,7 @@ def _read_drawing_name(value: str) -> str:
 Corners = listed(3, 200, "corners")
 SideNames = listed(3, 200, "names of sides")
 Gables = listed(2, 2, "names of sides")
+ThroughSides = listed(0, 200, "names of sides")
 Openings = listed(0, 200, "openings")
 Partitions = listed(0, 100, "items")
 Buildings = listed(1, 20, "buildings")

@@ -10,14 +10,14 @@ from takeoff.catalog.profiles import profile
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.measure import format_length
 from takeoff.plan.flaws import Flaw
-from takeoff.plan.footprint import footprint, side_names
+from takeoff.plan.footprint import Side, footprint, side_names
 from takeoff.plan.openings import Opening
 from takeoff.plan.schema import Building
 from takeoff.plan.tree import Loc
 from takeoff.plan.wording import did_you_mean
 
-PLATES_ABOVE = 2
-"""Top plate and cap plate."""
+LEAST_TURN = 0.1
+"""Sine of the least turn that is a corner to walls: about 6 degrees. Our own limit, no source."""
 
 
 def sides_known(building: Building) -> Iterator[Flaw]:
@@ -26,6 +26,12 @@ def sides_known(building: Building) -> Iterator[Flaw]:
     for index, opening in enumerate(building.walls.openings):
         if opening.side not in names:
             yield unknown_side((*_loc(index), "side"), opening.side, names)
+        elif building.roof.is_abutment(opening.side) and building.walls.for_side(opening.side).top is None:
+            message = (
+                f"found {_called(opening)} in {opening.side!r}, an abutment: no wall is framed there, another stands"
+                f" already; write by_side: {{{opening.side}: {{top: ...}}}} for a wall of your own"
+            )
+            yield Flaw(rule="plan.opening", loc=(*_loc(index), "side"), message=message, found=opening.side)
 
 
 def unknown_side(loc: Loc, name: str, names: tuple[str, ...], *, at_key: bool = False) -> Flaw:
@@ -41,8 +47,8 @@ def inside_their_walls(building: Building) -> Iterator[Flaw]:
     for index, opening in _openings(building):
         side = walls.side(opening.side)
         framing = _framing_in(building, opening)
-        left = opening.left_in - framing - _corner_in(building, walls.left_of(side.name).name)
-        right = side.length_in - opening.right_in - framing - _corner_in(building, walls.right_of(side.name).name)
+        left = opening.left_in - framing - _corner_in(building, side, walls.left_of(side.name))
+        right = side.length_in - opening.right_in - framing - _corner_in(building, side, walls.right_of(side.name))
         for end, room in (("left", left), ("right", right)):
             if room < -TOLERANCE.length:
                 message = (
@@ -79,7 +85,9 @@ def under_the_plates(building: Building) -> Iterator[Flaw]:
         wall = building.walls.for_side(opening.side)
         if rises_to_the_rake(building, opening.side):
             continue  # framing knows where the rake is
-        top = wall.height_in - PLATES_ABOVE * profile(wall.studs).thickness_in - header.profile.depth_in
+        framing = _framing_in(building, opening)
+        over = wall.plates_over((opening.left_in - framing, opening.right_in + framing))
+        top = over - header.profile.depth_in
         if opening.head_in > top + TOLERANCE.length:
             found, limit = format_length(opening.head_in), f"at most {format_length(top)}"
             why = f"under the top plates less a {header} header"
@@ -102,6 +110,9 @@ def hung_under_plates(building: Building) -> Iterator[Flaw]:
     for index, opening in enumerate(building.walls.openings):
         if opening.header_at == "plates" and rises_to_the_rake(building, opening.side):
             message = f"found plates, expected head: the studs of {opening.side!r} run on to the rake past the plates"
+            yield Flaw(rule="plan.opening", loc=(*_loc(index), "header_at"), message=message, found="plates")
+        elif opening.header_at == "plates" and building.walls.for_side(opening.side).top:
+            message = f"found plates, expected head: the plates of {opening.side!r} are stepped or raked"
             yield Flaw(rule="plan.opening", loc=(*_loc(index), "header_at"), message=message, found="plates")
 
 
@@ -175,14 +186,18 @@ def _framing_in(building: Building, opening: Opening) -> float:
     return (1 + opening.jack_count) * profile(building.walls.for_side(opening.side).studs).thickness_in
 
 
-def _corner_in(building: Building, neighbour: str) -> float:
-    """What the corner takes of a wall [in]: the depth of the wall round it and an end stud.
+def _corner_in(building: Building, side: Side, neighbour: Side) -> float:
+    """What the corner takes of a wall [in]: the depth of the wall round it, along this one, and an end stud.
 
     A through wall needs as much for its backing as a butt wall for the wall it butts against, so which of them it is
-    needs not be known here.
+    needs not be known here. At a sharp corner the wall's inside starts later than its outside.
     """
-    studs = profile(building.walls.for_side(neighbour).studs)
-    return studs.depth_in + studs.thickness_in
+    own, met = (profile(building.walls.for_side(each.name).studs) for each in (side, neighbour))
+    (ax, ay), (bx, by) = side.direction, neighbour.direction
+    sine, sharp = abs(ax * by - ay * bx), max(0.0, -(ax * bx + ay * by))
+    if sine < LEAST_TURN:
+        return met.depth_in + met.thickness_in
+    return (met.depth_in + own.depth_in * sharp) / sine + met.thickness_in
 
 
 def _called(opening: Opening) -> str:

@@ -44,6 +44,21 @@ def balloon_in_gables(building: Building) -> Iterator[Flaw]:
         yield Flaw(rule="plan.frame", loc=loc, message=message, found="balloon", limit=gable_words)
 
 
+def through_walls_known(building: Building) -> Iterator[Flaw]:
+    """Walls that are told to run through carry rafters: beside a gable the end rafter stands on the other walls."""
+    names, roof = side_names(building), building.roof
+    for index, name in enumerate(building.walls.through):
+        loc: Loc = ("walls", "through", index)
+        if name not in names:
+            yield unknown_side(loc, name, names)
+        elif roof.is_gable(name) and not roof.is_abutment(name):
+            message = (
+                f"found the gable side {name!r} running through, expected it to butt: at its corners the end rafters"
+                " stand on the plates of the walls beside it"
+            )
+            yield Flaw(rule="plan.frame", loc=loc, message=message, found=name)
+
+
 def rake_plates_under_rakes(building: Building) -> Iterator[Flaw]:
     """A side that is told to have plates up its rake has studs that run on to it."""
     for name, own in building.walls.by_side.items():

@@ -9,30 +9,39 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field
 
 from takeoff.catalog.profiles import profile
+from takeoff.geometry.rake_line import RakeLine
 from takeoff.model.face import AtOpenings
 from takeoff.plan.block import Block
 from takeoff.plan.by_name import ByName
 from takeoff.plan.fields import (
     BoltDiameter,
     BoltSpacing,
+    Coordinate,
     Distance,
     FrozenMapping,
     Grade,
+    Level,
     LumberSize,
     Openings,
     Partitions,
     SheetName,
     SideName,
     Spacing,
+    ThroughSides,
+    Tops,
     WallHeight,
     WallHeightPoint,
     YesNo,
 )
 from takeoff.plan.openings import HeaderAt, Opening
-from takeoff.plan.partitions import Partition
+from takeoff.plan.partitions import Partition, TopCorner
 
 Frame = Literal["platform", "balloon"]
+BottomCorner = tuple[Coordinate, Level]
 DownTo = Literal["sill", "rim", "deck"]
+
+PLATES = 2
+"""Plates over the studs: top plate and cap plate."""
 
 
 class WallSheathing(Block):
@@ -98,6 +107,24 @@ class SideWalls(Block):
     """Its sheathing."""
     rake_plates: YesNo | None = None
     """Whether a plate runs up the rake over its balloon-framed studs."""
+    top: Annotated[tuple[TopCorner, ...] | None, Tops] = None
+    """Where its plates are not level: corners [along, height] of the top of its plates, along from its left end seen
+    from outside; two at one place are a step. Instead of `height`, and only where no rafters stand on the wall: in a
+    platform-framed gable, whose studs over the plates run on to the rake, or on an abutment side, which has a wall of
+    its own then, under the roof."""
+
+
+class PonyWall(Block):
+    """A low wall between a stepped foundation and the main floor, in place of a part of the mud sill."""
+
+    bottom: Annotated[tuple[BottomCorner, ...], Tops]
+    """Corners [along, height] of the top of the foundation under it: along from the left end of its side seen from
+    outside, height above the deck and so below 0; level between steps, two corners at one place being a step. The wall
+    runs from the first to the last of them."""
+    spacing: Spacing | None = None
+    """Spacing of its studs, on centre. Left out: as of the wall over it."""
+    grade: Grade | None = None
+    """Grade of its studs. Left out: as of the wall over it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +147,19 @@ class WallSettings:
     bearing_in: float
     """Width of what rafters stand on [in]: of its plates, or of a beam."""
     rake_plates: bool = False
+    top: tuple[tuple[float, float], ...] | None = None
+    """Corners of the top of its plates along it [in], where that is not level."""
+
+    def top_line(self) -> RakeLine | None:
+        """The top of its plates where that is not level."""
+        return RakeLine(points=self.top) if self.top else None
+
+    def plates_over(self, extent: tuple[float, float]) -> float:
+        """Height of the underside of its plates where that is lowest between two places along it [in]."""
+        line, thickness = self.top_line(), PLATES * profile(self.studs).thickness_in
+        if line is None:
+            return self.height_in - thickness
+        return min(v for part in line.lowered(thickness).runs(extent) for _, v in part)
 
 
 class Walls(Block):
@@ -152,12 +192,17 @@ class Walls(Block):
     """Blocks between studs, for what is hung on the walls later."""
     corner_posts: Literal["two-stud", "three-stud", "four-stud"] = "three-stud"
     """Studs of a corner, its two end studs among them; with two, clips hold the inside finish. Left out: three-stud."""
+    through: Annotated[tuple[SideName, ...], ThroughSides] = ()
+    """Sides whose walls run through at corners with others alike, as of a hip roof. Left out: every other one. Walls
+    that carry rafters run through beside gables always."""
     tees: Literal["channel", "blocks"] = "channel"
     """Behind the end of a partition: a channel of three studs, or blocks 24" apart. Left out: channel."""
     sill: Annotated[Sill | None, BeforeValidator(_read_sill, json_schema_input_type=Sill | str | None)] = None
     """On concrete: treated bottom plates, gasket and anchor bolts. Left out: the walls stand on a wooden floor."""
     by_side: Annotated[Mapping[SideName, SideWalls], *FrozenMapping] = Field(default_factory=lambda: ByName({}))
     """What single sides have otherwise, by the side's name."""
+    pony: Annotated[Mapping[SideName, PonyWall], *FrozenMapping] = Field(default_factory=lambda: ByName({}))
+    """Pony walls under the main floor where the foundation steps down, by the side's name. Left out: none."""
 
     def for_side(self, name: str) -> WallSettings:
         """How the wall of one side is built.
@@ -168,7 +213,8 @@ class Walls(Block):
         own = self.by_side.get(name, SideWalls())
         sheathing = own.sheathing or self.sheathing
         return WallSettings(
-            height_in=own.height or self.height,
+            height_in=max(v for _, v in own.top) if own.top else own.height or self.height,
+            top=own.top,
             studs=own.studs or self.studs,
             spacing_in=own.spacing or self.spacing,
             grade=own.grade or self.grade,
