@@ -18,11 +18,11 @@ from takeoff.sheets.drawing import (
     Polyline,
     Text,
 )
-from takeoff.sheets.extent import texts_of
+from takeoff.sheets.extent import lines_of
 from takeoff.sheets.free_space import FreeSpace
-from takeoff.sheets.lettering import text_box
 from takeoff.sheets.mark_labels import LabelRow, labels
 from takeoff.sheets.north import north_arrow
+from takeoff.sheets.placing import first_free, stand
 from takeoff.sheets.plan_scale import scale_for, scale_words
 from takeoff.sheets.roof_sticks import RoofStick, roof_sticks, stick_groups
 from takeoff.sheets.slope_arrows import in_plan, slope_arrows
@@ -35,6 +35,7 @@ if TYPE_CHECKING:
 _HEIGHT_MM = 208.0
 _BESIDE_MM = 16.0  # left and below, for dimensions; right, for the north arrow
 _NUMBER_MM = 2.2
+_NUMBER_SPOTS = ((0.5, 0.2), (0.5, 0.8), (0.3, 0.5), (0.7, 0.5), (0.4, 0.2), (0.6, 0.2), (0.4, 0.8), (0.6, 0.8))
 _DIMENSION_MM = 6.0  # outside the eaves
 
 
@@ -63,10 +64,12 @@ class RoofDrawing:
         yield from (Polyline((s.a, s.b), s.pen, mark=s.member.mark) for s in self.sticks)
         yield from self.openings()
         space = FreeSpace([*self.eaves, *self.walls, *((s.a, s.b) for s in self.sticks)])
-        standing = (*self.opening_numbers(), *self.dimensions(), *north_arrow((self.x1, self.y1), self.k))
-        for text in texts_of(standing, self.one_to):
-            space.take(text_box(text, self.one_to))
+        for line in lines_of(self.openings(), self.one_to):
+            space.draw(line)
+        standing = (*self.dimensions(), *north_arrow((self.x1, self.y1), self.k))
+        stand(space, standing, self.one_to)
         yield from standing
+        yield from [first_free(space, tries, self.one_to) for tries in self.opening_numbers()]
         yield from slope_arrows(self.slopes, space, self.one_to)
         yield from labels(tuple(map(_row, stick_groups(self.sticks))), space, self.one_to)
 
@@ -78,12 +81,16 @@ class RoofDrawing:
             yield Line(corners[0], corners[2], EAVES)
             yield Line(corners[1], corners[3], EAVES)
 
-    def opening_numbers(self) -> Iterator[Text]:
-        """Numbers of the openings, in their middles; the sheet has a table of them."""
+    def opening_numbers(self) -> Iterator[tuple[Text, ...]]:
+        """Numbers of the openings, each wherever it may stand between its diagonals; the sheet has a table of them."""
         for number, (face, hole) in enumerate(slope_holes(self.slopes), start=1):
             us, vs = [edge.a[0] for edge in hole], [edge.a[1] for edge in hole]
-            (at,) = _plan_points(face, [(sum(us) / len(us), min(vs) + 0.2 * (max(vs) - min(vs)))])
-            yield Text(at=at, words=str(number), height_mm=_NUMBER_MM, anchor="middle", level="middle")
+            wide, tall = max(us) - min(us), max(vs) - min(vs)
+            spots = [(min(us) + x * wide, min(vs) + y * tall) for x, y in _NUMBER_SPOTS]
+            yield tuple(
+                Text(at=at, words=str(number), height_mm=_NUMBER_MM, anchor="middle", level="middle")
+                for at in _plan_points(face, spots)
+            )
 
     def dimensions(self) -> Iterator[Item]:
         """Over all of the walls, below and to the left."""

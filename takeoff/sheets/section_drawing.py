@@ -6,8 +6,8 @@ the rafter's own geometry.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import dist
 from typing import TYPE_CHECKING
@@ -35,6 +35,7 @@ from takeoff.sheets.drawing import (
 from takeoff.sheets.face_sticks import part_of
 from takeoff.sheets.free_space import FreeSpace
 from takeoff.sheets.mark_labels import BESIDE_MM, LabelRow, labels
+from takeoff.sheets.placing import first_free
 from takeoff.sheets.silhouette import reach_through, silhouette
 
 if TYPE_CHECKING:
@@ -54,6 +55,7 @@ _AROUND_IN = 6.0
 _HEIGHT_MM = 110.0
 _LARGEST = 8.0  # inches of the thing to an inch of paper
 _OFFSET_MM = 7.0
+_ABOVE_PLATE_MM = (_OFFSET_MM, 10.0, 13.0, 17.0, 22.0)  # far enough off a steep roof for its words
 _FAR_IN = 1e5
 
 
@@ -112,7 +114,7 @@ class _Section:
         g = self.geometry
         drop = g.plumb_depth + 2 * _AROUND_IN
         window = (-g.overhang - _AROUND_IN, g.top_at(-g.overhang) - drop, _EAVE_IN, g.top_at(_EAVE_IN) + _AROUND_IN)
-        return (*self._shown(window, one_to), *self._eave_dimensions(window))
+        return tuple(self._shown(window, self._eave_dimensions(window), one_to))
 
     def ridge(self, one_to: float) -> tuple[Item, ...]:
         """To both sides of the ridge."""
@@ -120,7 +122,7 @@ class _Section:
         top = g.top_at(g.run)
         low = min([top - g.plumb_depth, *self._ridge_feet()]) - _AROUND_IN
         window = (g.run - _RIDGE_IN, low, g.run + _RIDGE_IN, top + _AROUND_IN)
-        return (*self._shown(window, one_to), *self._ridge_dimensions())
+        return tuple(self._shown(window, self._ridge_dimensions(window), one_to))
 
     def _ridge_feet(self) -> list[float]:
         return [part.outline.bounds[1] for part in self._over_ridge()]
@@ -133,7 +135,10 @@ class _Section:
         line = LineString([(run, 0.0), (run, self.geometry.top_at(run) + 12.0)])
         return [part for part in self.parts if part.hatched and part.words and part.outline.intersects(line)]
 
-    def _shown(self, window: tuple[float, float, float, float], one_to: float) -> Iterator[Item]:
+    def _shown(
+        self, window: tuple[float, float, float, float], dimensions: Iterable[Sequence[Dimension]], one_to: float
+    ) -> Iterator[Item]:
+        """What is in a window, its dimensions each in the first place that is free, and its marks."""
         from shapely import box
 
         frame = box(*window)
@@ -150,30 +155,43 @@ class _Section:
                 yield run
             if part.words:  # of what stands at both sides of the rafter one label is enough
                 rows.setdefault((part.words, 0 if part.pen is HIDDEN else len(rows)), _row(part.words, inside))
-        yield from labels(tuple(rows.values()), FreeSpace(lines), one_to)
+        plumb = self._heel_plumb(window)
+        lines += ((line.a, line.b) for line in plumb)
+        space = FreeSpace(lines)
+        yield from plumb
+        yield from [first_free(space, tries, one_to) for tries in dimensions]
+        yield from labels(tuple(rows.values()), space, one_to)
 
-    def _eave_dimensions(self, window: tuple[float, float, float, float]) -> Iterator[Item]:
+    def _heel_plumb(self, window: tuple[float, float, float, float]) -> tuple[Line, ...]:
+        """The plumb line over the outside of the wall, where the window shows it."""
+        if not window[0] < 0.0 < window[2]:
+            return ()
+        return (Line((0.0, window[1]), (0.0, self.geometry.height_above_plate), HIDDEN),)
+
+    def _eave_dimensions(self, window: tuple[float, float, float, float]) -> Iterator[tuple[Dimension, ...]]:
         g = self.geometry
         low = window[1]
         if g.overhang > TOLERANCE.length:
-            yield self._dimension((-g.overhang, low), (0.0, low), -_OFFSET_MM, "")
+            yield (self._dimension((-g.overhang, low), (0.0, low), -_OFFSET_MM, ""),)
         if g.seat:
-            yield self._dimension((0.0, low), (g.seat, low), -_OFFSET_MM, "seat")
-        yield Line((0.0, low), (0.0, g.height_above_plate), HIDDEN)
-        yield self._dimension((0.0, 0.0), (0.0, g.height_above_plate), _OFFSET_MM, "above plate")
+            yield (self._dimension((0.0, low), (g.seat, low), -_OFFSET_MM, "seat"),)
+        heel = (0.0, 0.0), (0.0, g.height_above_plate)
+        yield tuple(self._dimension(*heel, offset, "above plate") for offset in _ABOVE_PLATE_MM)
 
-    def _ridge_dimensions(self) -> Iterator[Item]:
-        g = self.geometry
-        left, right = g.run - _RIDGE_IN, g.run + _RIDGE_IN
+    def _ridge_dimensions(self, window: tuple[float, float, float, float]) -> Iterator[tuple[Dimension, ...]]:
+        left, _, right, _ = window
         for part in self._over_ridge():
             x0, y0, x1, y1 = part.outline.bounds
-            yield self._dimension((x0, y0), (x1, y0), -_OFFSET_MM, "")
-            yield self._dimension((right, y0), (right, y1), -_OFFSET_MM, "")
-            gap = g.top_at(x0) - y1
+            level = (x0, y0), (x1, y0)
+            yield tuple(
+                replace(self._dimension(*level, -offset, ""), lettering="beside") for offset in (_OFFSET_MM, 10.0, 14.0)
+            )
+            yield (self._dimension((right, y0), (right, y1), -_OFFSET_MM, ""),)
+            gap = self.geometry.top_at(x0) - y1
             if gap > TOLERANCE.mark:
                 # A purlin stands behind the head of a lower rafter, a ridge is centred on it.
-                what = "above the purlin" if x0 > g.run - TOLERANCE.mark else "proud of the ridge"
-                yield self._dimension((left, y1), (left, y1 + gap), _OFFSET_MM, what)
+                what = "above the purlin" if x0 > self.geometry.run - TOLERANCE.mark else "proud of the ridge"
+                yield (self._dimension((left, y1), (left, y1 + gap), _OFFSET_MM, what),)
 
     def _dimension(self, a: Point, b: Point, offset_mm: float, label: str) -> Dimension:
         lettering: Lettering = "after" if label else "along"

@@ -85,7 +85,10 @@ def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
         maps=tuple(_faces(takeoff, "sheathing", lambda _: True, panel_map)),
         sheets={
             group[0].sheet_id: sheet_map(
-                group[0], name=f"sheet-{group[0].sheet_id}", denominator=takeoff.settings.denominator
+                group[0],
+                name=f"sheet-{group[0].sheet_id}",
+                alike=len(group),
+                denominator=takeoff.settings.denominator,
             )
             for group in sheet_groups(takeoff.sheets.sheets)
         },
