@@ -17,7 +17,7 @@ GAP_MM = 6.0
 MARGIN_MM = 1.0
 """Around a drawing [mm]."""
 
-SCALES = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0, 64.0, 96.0, 128.0)
+SCALES = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0, 64.0, 96.0, 128.0, 192.0, 256.0)
 """Inches of the thing to an inch of paper, largest drawing first."""
 
 _CAPTION_MM = 2.4
@@ -90,13 +90,20 @@ def fitted(part: Part, width_mm: float, height_mm: float, *, least: float = SCAL
     Raises:
         ValueError: there is none.
     """
+    made = first_fit(part, width_mm, height_mm, least=least)
+    if made is None:
+        raise ValueError(f"{part.name} is too large for any scale")
+    return made
+
+
+def first_fit(part: Part, width_mm: float, height_mm: float, *, least: float) -> Block | None:
+    """As `fitted`; None where there is no such scale."""
     for one_to in SCALES:
-        if one_to < least:
-            continue
-        made = block(part, one_to)
-        if made.wide <= width_mm and made.tall <= height_mm:
-            return made
-    raise ValueError(f"{part.name} is too large for any scale")
+        if one_to >= least:
+            made = block(part, one_to)
+            if made.wide <= width_mm and made.tall <= height_mm:
+                return made
+    return None
 
 
 def alone(part: Part, one_to: float, *, name: str, title: str, description: str) -> Drawing:

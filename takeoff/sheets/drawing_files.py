@@ -20,13 +20,13 @@ MARGIN_MM = 5.0
 def drawing_files(takeoff: Takeoff, drawings: SheetDrawings) -> dict[str, bytes]:
     """Bytes by file name.
 
-    ``wall-plan-cabin``, ``roof-plan-cabin``, ``section-cabin-R1``, ``wall-cabin-south``, ``sheathing-cabin-south``, and
-    ``sheet-3A1`` for each way that sheets are cut, all of them as ``.svg`` and as ``.dxf``; to be looked at alone
-    ``frame-cabin.svg``; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for each mark of a rafter, ``patterns.pdf`` for all
-    of them on letter paper.
+    ``wall-plan-cabin``, ``roof-plan-cabin``, ``part-plan-cabin-south-dormer``, ``section-cabin-R1``,
+    ``wall-cabin-south``, ``sheathing-cabin-south``, and ``sheet-3A1`` for each way that sheets are cut, all of them as
+    ``.svg`` and as ``.dxf``; to be looked at alone ``frame-cabin.svg``; ``rafter-R1.svg`` and ``pattern-R1.dxf`` for
+    each mark of a rafter, ``patterns.pdf`` for all of them on letter paper.
     """
     files: dict[str, bytes] = {}
-    of_buildings = [drawing for _, drawing in (*drawings.grounds, *drawings.plans, *drawings.sections)]
+    of_buildings = [drawing for _, drawing in (*drawings.grounds, *drawings.plans, *drawings.parts, *drawings.sections)]
     of_faces = [each.drawing for each in (*drawings.walls, *drawings.maps)]
     for drawing in (*of_buildings, *of_faces, *drawings.sheets.values()):
         files[f"{FOLDER}/{drawing.name}.svg"] = svg(titled(drawing, takeoff), margin_mm=MARGIN_MM)

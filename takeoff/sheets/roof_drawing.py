@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from copy import copy
 from typing import TYPE_CHECKING
 
 from takeoff.sheets.blocks import WIDTH_MM, Part, alone
@@ -19,6 +20,7 @@ from takeoff.sheets.drawing import (
     Text,
 )
 from takeoff.sheets.extent import lines_of
+from takeoff.sheets.face_sticks import part_of
 from takeoff.sheets.free_space import FreeSpace
 from takeoff.sheets.mark_labels import LabelRow, labels
 from takeoff.sheets.north import north_arrow
@@ -40,13 +42,14 @@ _DIMENSION_MM = 6.0  # outside the eaves
 
 
 class RoofDrawing:
-    """Records the plan for the scale that it goes on the paper at. ``k`` is inches of the roof to a millimetre."""
+    """Records the plan for the scale that it goes on the paper at."""
 
     def __init__(self, building: FramedBuilding, denominator: int) -> None:
         self.building = building
         self.denominator = denominator
         self.slopes = tuple(face for face in building.faces if face.kind == "slope")
         self.sticks = roof_sticks(building)
+        self.lettered = tuple(stick for stick in self.sticks if not self._enlarged(stick))
         self.walls = tuple(_wall_line(face) for face in building.faces if face.kind == "wall")
         self.eaves = tuple(line for face in self.slopes for line in _outer_lines(face))
         points = [point for line in (*self.walls, *self.eaves) for point in line]
@@ -55,7 +58,17 @@ class RoofDrawing:
         self.x1, self.y1 = max(x for x, _ in points), max(y for _, y in points)
         wide, tall = self.x1 - self.x0, self.y1 - self.y0
         self.one_to = scale_for(wide, tall, WIDTH_MM - 2 * _BESIDE_MM, _HEIGHT_MM - _BESIDE_MM)
-        self.k = self.one_to / MM_PER_IN
+
+    @property
+    def k(self) -> float:
+        """Inches of the roof to a millimetre of paper."""
+        return self.one_to / MM_PER_IN
+
+    def at(self, one_to: float) -> RoofDrawing:
+        """The same at another scale."""
+        other = copy(self)
+        other.one_to = one_to
+        return other
 
     def items(self) -> Iterator[Item]:
         """Lines and figures first, then arrows and marks where there is room between them."""
@@ -71,7 +84,21 @@ class RoofDrawing:
         yield from standing
         yield from [first_free(space, tries, self.one_to) for tries in self.opening_numbers()]
         yield from slope_arrows(self.slopes, space, self.one_to)
-        yield from labels(tuple(map(_row, stick_groups(self.sticks))), space, self.one_to)
+        yield from labels((*map(_row, stick_groups(self.lettered)), *self._part_rows()), space, self.one_to)
+
+    def _part_rows(self) -> Iterator[LabelRow]:
+        """Names of minor roofs, whose sticks are lettered on plans of their own."""
+        parts: dict[str, list[RoofStick]] = {}
+        for stick in self.sticks:
+            if part := self._enlarged(stick):
+                parts.setdefault(part, []).append(stick)
+        for part, sticks in parts.items():
+            longest = max(sticks, key=lambda stick: (round(stick.length, 3), stick.member.mark))
+            yield LabelRow(words=part, lines=((longest.a, longest.b),))
+
+    def _enlarged(self, stick: RoofStick) -> str:
+        """The minor roof that a stick of a larger plan belongs to."""
+        return part_of(self.building, stick.member) if any(not face.part for face in self.slopes) else ""
 
     def openings(self) -> Iterator[Item]:
         """Openings in the slopes, with their diagonals."""
@@ -127,9 +154,10 @@ def roof_drawing(building: FramedBuilding, *, name: str, denominator: int = 16) 
     )
 
 
-def not_lettered(building: FramedBuilding, drawing: Drawing) -> tuple[str, ...]:
-    """Marks of the roof that the plan had no room for."""
-    words = {item.words.split(" ")[0] for view in drawing.views for item in view.items if isinstance(item, Text)}
+def not_lettered(building: FramedBuilding, drawings: Sequence[Drawing]) -> tuple[str, ...]:
+    """Marks of the roof that its plans had no room for."""
+    views = [view for drawing in drawings for view in drawing.views]
+    words = {item.words.split(" ")[0] for view in views for item in view.items if isinstance(item, Text)}
     return tuple(dict.fromkeys(s.member.mark for s in roof_sticks(building) if s.member.mark not in words))
 
 

@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from takeoff.sheets.drawing import DIMENSIONS, Item, Point, Polyline, Text
+from takeoff.sheets.drawing import DIMENSIONS, Point, Polyline, Text
 from takeoff.sheets.lettering import width_mm
 from takeoff.sheets.spread import spread
-
-if TYPE_CHECKING:
-    from takeoff.sheets.drawing import Anchor
 
 _STEPS_MM = (0.0, 1.0, 3.4, 4.4)
 """From where the ticks begin: to there straight, to there bent, to there straight again, and to the figure."""
@@ -28,7 +24,7 @@ class Station:
     words: str
 
 
-def running_below(stations: Iterable[Station], low: float, k: float, height_mm: float) -> Iterator[Item]:
+def running_below(stations: Iterable[Station], low: float, k: float, height_mm: float) -> Iterator[Polyline | Text]:
     """Stations of a level line, read under it.
 
     Args:
@@ -42,7 +38,7 @@ def running_below(stations: Iterable[Station], low: float, k: float, height_mm: 
         yield from _drawn(points, (along[-1], low - out[-1] * k), words, height_mm, 90.0)
 
 
-def running_left(stations: Iterable[Station], left: float, k: float, height_mm: float) -> Iterator[Item]:
+def running_left(stations: Iterable[Station], left: float, k: float, height_mm: float) -> Iterator[Polyline | Text]:
     """Stations of an upright line, read to the left of ``left`` [in]; else as `running_below`."""
     for along, out, words in _bent(stations, k, height_mm):
         points = tuple((left - mm * k, y) for y, mm in zip(along, out[:-1], strict=True))
@@ -64,7 +60,8 @@ def _bent(
         yield (one.at, one.at, moved, moved), (*_STEPS_MM, _STEPS_MM[-1] + 0.5), one.words
 
 
-def _drawn(points: tuple[Point, ...], at: Point, words: str, height_mm: float, turned_deg: float) -> Iterator[Item]:
-    anchor: Anchor = "end"
+def _drawn(
+    points: tuple[Point, ...], at: Point, words: str, height_mm: float, turned_deg: float
+) -> Iterator[Polyline | Text]:
     yield Polyline(points, DIMENSIONS)
-    yield Text(at=at, words=words, height_mm=height_mm, anchor=anchor, level="middle", turned_deg=turned_deg)
+    yield Text(at=at, words=words, height_mm=height_mm, anchor="end", level="middle", turned_deg=turned_deg)
