@@ -17,7 +17,14 @@ from takeoff.framing.roof_lines import outer_ring, roof_lines
 from takeoff.framing.roof_plan import roof_plan
 from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.footprint import Footprint, Side, footprint
-from takeoff.sheets.house_inside import floor_parts, minor_parts, opening_parts, partition_parts, post_parts
+from takeoff.sheets.house_inside import (
+    floor_parts,
+    girder_parts,
+    minor_parts,
+    opening_parts,
+    partition_parts,
+    post_parts,
+)
 from takeoff.sheets.house_part import LETTERS_IN, HousePart, Spot, along, beside, middle_of, ring_beside
 
 if TYPE_CHECKING:
@@ -40,6 +47,8 @@ _COLORS = {
     "SKYLIGHT": 4,
     "FLOOR": 3,
     "LOFT": 6,
+    "GIRDER": 3,
+    "BEAM": 6,
     "PORCH": 1,
     "DORMER": 1,
 }
@@ -53,7 +62,8 @@ HELP = (
     "RIDGE, HIP, VALLEY: lines, compared with the roof as it is laid out.",
     "PARTITIONS: centre lines; at each: bath studs 2x4. LOFT: a closed outline; in it: loft height 7'-6\" joists 2x8.",
     "FLOOR: the main floor, where it isn't as the walls. PORCH, DORMER: rectangles of those in the plan, with names.",
-    "POST: points under girders and porch fronts. GABLE, WALL FACE: elevations, compared; in each, its side's name.",
+    "GIRDER, BEAM: centre lines under the main floor, under lofts; at each its size: 3-2x10 joists hang post 4x4.",
+    "POST: points under girders, beams, porch fronts. GABLE, WALL FACE: elevations, compared; in each, its side's name.",
     "This layer (NOTES) isn't read. Then: takeoff run house.dxf --settings framing.yaml",
 )
 
@@ -93,6 +103,7 @@ def house_parts(building: Building) -> tuple[HousePart, ...]:
     for partition in building.walls.partitions:
         parts += partition_parts(partition, layers)
     parts += floor_parts(building, walls, layers)
+    parts += girder_parts(building, walls, layers)
     parts += minor_parts(building, walls, layers)
     parts += post_parts(building, walls, layers)
     for skylight in building.roof.skylights:

@@ -10,10 +10,11 @@ from takeoff.plan.dormers import dormer_labels
 from takeoff.plan.footprint import Side
 from takeoff.plan.loft_shape import wanted_of
 from takeoff.plan.porches import porch_labels
-from takeoff.sheets.house_part import LETTERS_IN, HousePart, along, beside, exact, middle_of, ring_beside
+from takeoff.sheets.house_part import LETTERS_IN, HousePart, Spot, along, beside, exact, middle_of, ring_beside
 
 if TYPE_CHECKING:
     from takeoff.plan.drawing_in.settings import DrawnOutline
+    from takeoff.plan.floors import Girder, Loft, LoftBeam
     from takeoff.plan.footprint import Footprint
     from takeoff.plan.openings import WallOpening
     from takeoff.plan.partitions import Partition
@@ -90,6 +91,39 @@ def floor_parts(building: Building, walls: Footprint, layers: DrawnOutline) -> I
         yield HousePart(layer=layers.lofts, points=((x, y),), words=f"{loft.name} height {exact(loft.height)}")
 
 
+def girder_parts(building: Building, walls: Footprint, layers: DrawnOutline) -> Iterator[HousePart]:
+    """Centre lines of girders, and of the beams along the free edges of lofts, each with its label."""
+    floors = building.floors
+    for girder in floors.main.girders if floors.main else ():
+        yield from _girder(layers.girders, (girder.start, girder.end), girder_words(girder))
+    for loft in floors.lofts:
+        for girder in loft.girders:
+            yield from _girder(layers.girders, (girder.start, girder.end), f"{loft.name} {girder_words(girder)}")
+        edge = _free_edge(loft, walls)
+        if loft.beam is not None and edge is not None:
+            yield from _girder(layers.beams, (edge.start, edge.end), f"{loft.name} {girder_words(loft.beam)}")
+
+
+def girder_words(girder: Girder | LoftBeam) -> str:
+    """The label of a girder or beam, with all that its drawing can say."""
+    return f"{girder.size.words} grade {girder.grade} joists {girder.joists} post {girder.post}"
+
+
+def _girder(layer: str, ends: tuple[Spot, Spot], words: str) -> Iterator[HousePart]:
+    line = Side("", *ends)
+    spot = beside(line, line.length_in / 2, -LETTERS_IN)
+    yield HousePart(layer=layer, points=ends)
+    yield HousePart(layer=layer, points=(spot,), words=words, turned_deg=along(line))
+
+
+def _free_edge(loft: Loft, walls: Footprint) -> Side | None:
+    """The edge of a loft opposite the side that it is placed along."""
+    if loft.side is None:
+        return None
+    _, _, end, start = wanted_of(walls, loft)
+    return Side("", start, end)
+
+
 def minor_parts(building: Building, walls: Footprint, layers: DrawnOutline) -> Iterator[HousePart]:
     """Porches and dormers as rectangles, each with its name."""
     roof = building.roof
@@ -111,9 +145,14 @@ def _named(
 
 
 def post_parts(building: Building, walls: Footprint, layers: DrawnOutline) -> Iterator[HousePart]:
-    """Posts under the main floor's girders, and those of porches whose places are written."""
-    for girder in building.floors.main.girders if building.floors.main else ():
+    """Posts under girders and loft beams, and those of porches whose places are written."""
+    floors = building.floors
+    for girder in (each for floor in (floors.main, *floors.lofts) if floor for each in floor.girders):
         yield from _posts(Side("", girder.start, girder.end), girder.posts, profile(girder.post).depth_in, layers)
+    for loft in floors.lofts:
+        edge = _free_edge(loft, walls)
+        if loft.beam is not None and edge is not None:
+            yield from _posts(edge, loft.beam.posts, profile(loft.beam.post).depth_in, layers)
     for porch in building.roof.porches:
         side, left = walls.side(porch.side), porch.across_in[0]
         front = Side("", beside(side, left, -porch.depth), beside(side, left + porch.width, -porch.depth))

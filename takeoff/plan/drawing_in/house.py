@@ -8,7 +8,7 @@ from math import dist
 
 from takeoff.findings import Finding, Severity
 from takeoff.plan.drawing_in.chains import Ring, rings
-from takeoff.plan.drawing_in.drawn import DrawnLine
+from takeoff.plan.drawing_in.drawn import DrawnLine, LineKind
 from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.drawing_in.shapes import Label, Path, Shapes
 from takeoff.plan.drawing_in.sides import inside, to_side
@@ -165,10 +165,10 @@ def usual_or_drawn(found: House) -> tuple[str, ...]:
     return found.names or usual_names(found.ring.points)
 
 
-def lines(paths: Sequence[Path], kind: str) -> tuple[DrawnLine, ...]:
+def lines(paths: Sequence[Path], kind: LineKind) -> tuple[DrawnLine, ...]:
     """The straight pieces of paths."""
     return tuple(
-        DrawnLine(kind=kind, trace=path.trace, a=a, b=b)  # type: ignore[arg-type]
+        DrawnLine(kind=kind, trace=path.trace, a=a, b=b)
         for path in paths
         for a, b in zip(path.points, path.points[1:] + (path.points[:1] if path.closed else ()), strict=False)
         if dist(a, b) > 1.0

@@ -34,6 +34,9 @@ PARTITION = LabelWords(
     keys={"studs": ("studs",), "spacing": ("spacing",), "grade": ("grade",), "height": ("height",)}, flags=("bearing",)
 )
 LOFT = LabelWords(keys={"height": ("height",), "joists": ("joists", "size"), "spacing": ("joists", "spacing")})
+GIRDER = LabelWords(
+    keys={"size": ("size",), "grade": ("grade",), "joists": ("joists",), "posts": ("post",), "post": ("post",)}
+)
 FLOOR = LabelWords(keys={"joists": ("joists", "size"), "spacing": ("joists", "spacing")})
 
 

@@ -21,6 +21,7 @@ from takeoff.plan.drawing_in.inside import (
     partitions_of,
     with_drawn_posts,
     with_floors,
+    with_girders,
     with_minors,
     with_partitions,
 )
@@ -215,7 +216,7 @@ class _Reader:
             node = self._entered(node, ("walls", "openings"), trace, listing(trace, mine))
         node, findings = with_partitions(node, drawing, partitions, drawn)
         self.findings += findings
-        for put in (with_floors, with_minors, with_drawn_posts):
+        for put in (with_floors, with_girders, with_minors, with_drawn_posts):
             node, findings = put(node, drawing)
             self.findings += findings
         return node
