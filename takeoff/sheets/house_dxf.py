@@ -25,7 +25,8 @@ from takeoff.sheets.house_inside import (
     partition_parts,
     post_parts,
 )
-from takeoff.sheets.house_part import LETTERS_IN, HousePart, Spot, along, beside, middle_of, ring_beside
+from takeoff.sheets.house_labels import placed
+from takeoff.sheets.house_part import LETTERS_IN, HousePart, named_line, named_ring, ring_beside
 
 if TYPE_CHECKING:
     from takeoff.plan.schema import Building, Plan
@@ -63,7 +64,7 @@ HELP = (
     "PARTITIONS: centre lines; at each: bath studs 2x4. LOFT: a closed outline; in it: loft height 7'-6\" joists 2x8.",
     "FLOOR: the main floor, where it isn't as the walls. PORCH, DORMER: rectangles of those in the plan, with names.",
     "GIRDER, BEAM: centre lines under the main floor, under lofts; at each its size: 3-2x10 joists hang post 4x4.",
-    "POST: points under girders, beams, porch fronts. GABLE, WALL FACE: elevations, compared; in each, its side's name.",
+    "POST: points under girders, beams, porch fronts. GABLE, WALL FACE: elevations, compared; in each a side's name.",
     "This layer (NOTES) isn't read. Then: takeoff run house.dxf --settings framing.yaml",
 )
 
@@ -95,9 +96,9 @@ def house_parts(building: Building) -> tuple[HousePart, ...]:
     """All that a drawing can say of a building."""
     walls, layers = footprint(building), DrawnOutline()
     parts = [HousePart(layer=layers.layer, points=walls.points, closed=True)]
-    parts.append(HousePart(layer=layers.layer, points=(_point_inside(walls),), words=building.name))
     if building.sides is not None:
-        parts += [_side_name(side, layers.layer) for side in walls.sides]
+        outside = tuple(-LETTERS_IN * times for times in (1, 2, 3, 4, 5))
+        parts += [named_line(layers.layer, side, side.name, outside) for side in walls.sides]
     for opening in building.walls.openings:
         parts += opening_parts(opening, walls.side(opening.side), layers.openings)
     for partition in building.walls.partitions:
@@ -110,7 +111,8 @@ def house_parts(building: Building) -> tuple[HousePart, ...]:
         pitch = building.roof.pitch_of(skylight.side)
         if pitch is not None:
             parts += _skylight(skylight, walls.side(skylight.side), pitch.slope, layers.skylights)
-    return (*parts, *_roof(building, walls, layers))
+    parts.append(named_ring(layers.layer, walls.points, building.name))
+    return placed((*parts, *_roof(building, walls, layers)))
 
 
 def _roof(building: Building, walls: Footprint, layers: DrawnOutline) -> list[HousePart]:
@@ -120,21 +122,6 @@ def _roof(building: Building, walls: Footprint, layers: DrawnOutline) -> list[Ho
         layer = layers.fold_layers[fold.kind]
         parts.append(HousePart(layer=layer, points=(fold.low[:2], fold.high[:2])))
     return parts
-
-
-def _point_inside(walls: Footprint) -> Spot:
-    from shapely import Point, Polygon
-
-    outline = Polygon(walls.points)
-    point = outline.buffer(-4 * LETTERS_IN).representative_point()  # off the walls, and under a ridge in the middle
-    point = outline.representative_point() if point.is_empty else Point(point.x, point.y - 3 * LETTERS_IN)
-    return (round(point.x), round(point.y))
-
-
-def _side_name(side: Side, layer: str) -> HousePart:
-    """Its name outside its middle."""
-    spot = beside(side, side.length_in / 2, -LETTERS_IN)
-    return HousePart(layer=layer, points=(spot,), words=side.name, turned_deg=along(side))
 
 
 def _skylight(skylight: Skylight, side: Side, slope: float, layer: str) -> list[HousePart]:
@@ -147,7 +134,7 @@ def _skylight(skylight: Skylight, side: Side, slope: float, layer: str) -> list[
     points = ring_beside(side, (left + clear, right - clear), (low, high))
     drawn = [HousePart(layer=layer, points=points, closed=True)]
     if skylight.kind == "chimney":
-        drawn.append(HousePart(layer=layer, points=(middle_of(points),), words=skylight.kind))
+        drawn.append(named_ring(layer, points, skylight.kind))
     return drawn
 
 
