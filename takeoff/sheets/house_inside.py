@@ -58,7 +58,9 @@ def opening_parts(opening: WallOpening, side: Side, layer: str, *, inward: float
     """
     middle, half = (opening.left_in + opening.right_in) / 2, opening.size.width / 2
     reach = (inward, inward + _WALL_IN) if not inward else (inward, -inward)
-    offs = (reach[1] + 2 * LETTERS_IN, reach[0] - 2 * LETTERS_IN, reach[1] + 4 * LETTERS_IN, reach[0] - 4 * LETTERS_IN)
+    inner, outer = reach[1], reach[0]
+    offs = [inner + 2 * LETTERS_IN, outer - 2 * LETTERS_IN, inner + 4 * LETTERS_IN]
+    offs += [outer - times * LETTERS_IN for times in (4, 6, 8)]
     spots = [beside(side, middle + shift, off) for off in offs for shift in _SHIFTS_IN]
     return [
         HousePart(layer=layer, points=ring_beside(side, (middle - half, middle + half), reach), closed=True),

@@ -15,7 +15,6 @@ from takeoff.sheets.house_dxf import house_parts
 from takeoff.sheets.house_part import LETTERS_IN, HousePart
 from takeoff.sheets.lettering import text_box
 
-
 STARTER = ROOT / "takeoff" / "plan" / "starter.yaml"
 
 
