@@ -162,9 +162,8 @@ class _Reader:
             if drawn_in and stated and abs(drawn_in / stated - 1) > 1e-5:
                 message = f'found a drawing that says its unit is {drawn_in:g}"; {settings.units} is taken, as stated'
                 self.findings.append(told(where, "units", Severity.WARNING, message))
-            self._opened[key] = shapes(
-                document, settings.layers, stated or drawn_in or 1.0, settings.curve, settings.posts
-            )
+            found = shapes(document, settings.layers, stated or drawn_in or 1.0, settings.curve, settings.posts)
+            self._opened[key] = found if found.on(settings.layer) else replace(found, layers=document.layers())
             self.findings += self._opened[key].findings
         return self._opened[key]
 
