@@ -25,6 +25,7 @@ from takeoff.sheets.drawing import (
     Polyline,
     Text,
 )
+from takeoff.sheets.north import north_of
 from takeoff.sheets.piece_words import PieceLetters, piece_words
 from takeoff.sheets.plan_scale import scale_for, scale_words
 from takeoff.sheets.running import Station, running_left
@@ -69,6 +70,8 @@ class PanelMap:
         for panel in self.panels:
             yield from self.words(panel)
         yield from self.dimensions()
+        if self.face.kind == "floor":
+            yield from north_of(self.face, (self.u1, self.v1), self.k)
 
     def outline(self) -> Iterator[Item]:
         """The face itself, and its holes."""

@@ -26,6 +26,7 @@ from takeoff.sheets.face_sticks import FaceStick, face_sticks
 from takeoff.sheets.free_space import FreeSpace
 from takeoff.sheets.lettering import text_box
 from takeoff.sheets.mark_labels import BESIDE_MM, LabelRow, labels
+from takeoff.sheets.north import north_of
 from takeoff.sheets.placing import stand
 from takeoff.sheets.plan_scale import scale_for, scale_words
 from takeoff.sheets.running import Station, reach_mm, running_below
@@ -61,7 +62,7 @@ class WallDrawing:
         """Sticks first, then what is written where there is room between them."""
         for stick in self.sticks:
             yield Polyline(_ring(stick), EDGE, closed=True, mark=", ".join(dict.fromkeys(stick.marks)))
-        written = (*self.openings(), *self.running(), *self.dimensions())
+        written = (*self.openings(), *self.running(), *self.dimensions(), *self.north())
         sides = [side for stick in self.sticks for side in pairwise((*_ring(stick), _ring(stick)[0]))]
         space = FreeSpace(sides)
         stand(space, written, self.one_to)
@@ -113,6 +114,11 @@ class WallDrawing:
         below = 1.0 + reach_mm(stations, _WORDS_MM) + FIGURE_MM + 2.0 if stations else _DIMENSION_MM
         yield self._dimension((u0, v0), (u1, v0), (self.v0 - v0) / self.k - below)
         yield self._dimension((u0, v0), (u0, v1), (u0 - self.u0) / self.k + _DIMENSION_MM)
+
+    def north(self) -> Iterator[Item]:
+        """The arrow on a floor seen from above."""
+        if self.face.kind == "floor":
+            yield from north_of(self.face, (self.u1, self.v1), self.k)
 
     def _dimension(self, a: Point, b: Point, offset_mm: float) -> Dimension:
         return Dimension(a=a, b=b, offset_mm=offset_mm, denominator=self.denominator)
