@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -97,13 +98,20 @@ def fitted(part: Part, width_mm: float, height_mm: float, *, least: float = SCAL
 
 
 def first_fit(part: Part, width_mm: float, height_mm: float, *, least: float) -> Block | None:
-    """As `fitted`; None where there is no such scale."""
-    for one_to in SCALES:
-        if one_to >= least:
-            made = block(part, one_to)
-            if made.wide <= width_mm and made.tall <= height_mm:
-                return made
-    return None
+    """As `fitted`; None where there is no such scale.
+
+    What doesn't go in at a scale doesn't at a larger one, so the scales are halved, not gone through.
+    """
+    found: Block | None = None
+    low, high = bisect_left(SCALES, least), len(SCALES)
+    while low < high:
+        middle = (low + high) // 2
+        made = block(part, SCALES[middle])
+        if made.wide <= width_mm and made.tall <= height_mm:
+            found, high = made, middle
+        else:
+            low = middle + 1
+    return found
 
 
 def alone(part: Part, one_to: float, *, name: str, title: str, description: str) -> Drawing:
