@@ -21,6 +21,7 @@ from takeoff.sheets.clipping import clipped
 from takeoff.sheets.drawing import (
     EDGE,
     HIDDEN,
+    MM_PER_IN,
     OUTLINE,
     WASTE,
     Dimension,
@@ -122,7 +123,7 @@ class _Section:
         top = g.top_at(g.run)
         low = min([top - g.plumb_depth, *self._ridge_feet()]) - _AROUND_IN
         window = (g.run - _RIDGE_IN, low, g.run + _RIDGE_IN, top + _AROUND_IN)
-        return tuple(self._shown(window, self._ridge_dimensions(window), one_to))
+        return tuple(self._shown(window, self._ridge_dimensions(window, one_to), one_to))
 
     def _ridge_feet(self) -> list[float]:
         return [part.outline.bounds[1] for part in self._over_ridge()]
@@ -178,7 +179,9 @@ class _Section:
         heel = (0.0, 0.0), (0.0, g.height_above_plate)
         yield tuple(self._dimension(*heel, offset, "above plate") for offset in _ABOVE_PLATE_MM)
 
-    def _ridge_dimensions(self, window: tuple[float, float, float, float]) -> Iterator[tuple[Dimension, ...]]:
+    def _ridge_dimensions(
+        self, window: tuple[float, float, float, float], one_to: float
+    ) -> Iterator[tuple[Dimension, ...]]:
         left, _, right, _ = window
         for part in self._over_ridge():
             x0, y0, x1, y1 = part.outline.bounds
@@ -186,12 +189,14 @@ class _Section:
             yield tuple(
                 replace(self._dimension(*level, -offset, ""), lettering="beside") for offset in (_OFFSET_MM, 10.0, 14.0)
             )
-            yield (self._dimension((right, y0), (right, y1), -_OFFSET_MM, ""),)
+            beside = (right - x1) * MM_PER_IN / one_to + _OFFSET_MM
+            yield (self._dimension((x1, y0), (x1, y1), -beside, ""),)
             gap = self.geometry.top_at(x0) - y1
             if gap > TOLERANCE.mark:
                 # A purlin stands behind the head of a lower rafter, a ridge is centred on it.
                 what = "above the purlin" if x0 > self.geometry.run - TOLERANCE.mark else "proud of the ridge"
-                yield (self._dimension((left, y1), (left, y1 + gap), _OFFSET_MM, what),)
+                beside = (x0 - left) * MM_PER_IN / one_to + _OFFSET_MM
+                yield (self._dimension((x0, y1), (x0, y1 + gap), beside, what),)
 
     def _dimension(self, a: Point, b: Point, offset_mm: float, label: str) -> Dimension:
         lettering: Lettering = "after" if label else "along"
