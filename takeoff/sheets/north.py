@@ -37,4 +37,5 @@ def _arrow(middle: Point, toward: Point, half_mm: float, k: float) -> Iterator[L
     head = half_mm - _HEAD_MM
     yield Line(at(-half_mm), at(half_mm), LAYOUT)
     yield Polyline((at(head, _WING_MM), at(half_mm), at(head, -_WING_MM)), LAYOUT)
-    yield Text(at=at(half_mm + _LETTER_MM), words="N", height_mm=3.0, anchor="middle", level="middle", bold=True)
+    letter = half_mm + _LETTER_MM + 2.0 * abs(dx * dy)  # a corner of the letter's box is nearer than its side
+    yield Text(at=at(letter), words="N", height_mm=3.0, anchor="middle", level="middle", bold=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import hypot
 from typing import TYPE_CHECKING
@@ -25,8 +25,12 @@ from takeoff.sheets.drawing import (
     Polyline,
     Text,
 )
+from takeoff.sheets.extent import lines_of
+from takeoff.sheets.free_space import FreeSpace
+from takeoff.sheets.mark_labels import LabelRow, labels
 from takeoff.sheets.north import north_of
 from takeoff.sheets.piece_words import PieceLetters, piece_words
+from takeoff.sheets.placing import stand
 from takeoff.sheets.plan_scale import scale_for, scale_words
 from takeoff.sheets.running import Station, running_left
 
@@ -67,9 +71,10 @@ class PanelMap:
             yield from (Polyline(_points(ring), HIDDEN, closed=True) for ring in panel.polygon.interiors)
         yield from self.outline()
         yield from self.supports()
-        for panel in self.panels:
-            yield from self.words(panel)
+        written = {id(panel): tuple(self.words(panel)) for panel in self.panels}
+        yield from (text for texts in written.values() for text in texts)
         yield from self.dimensions()
+        yield from self.slivers([panel for panel in self.panels if not written[id(panel)]], written.values())
         if self.face.kind == "floor":
             yield from north_of(self.face, (self.u1, self.v1), self.k)
 
@@ -91,6 +96,17 @@ class PanelMap:
         x0, y0, x1, y1 = panel.polygon.bounds
         across, up = (format_length(side, denominator=self.denominator) for side in (x1 - x0, y1 - y0))
         yield from piece_words(panel.polygon, panel.mark, (across, up), _LETTERS, self.one_to)
+
+    def slivers(self, panels: Sequence[Panel], written: Iterable[tuple[Text, ...]]) -> Iterator[Item]:
+        """Marks of pieces too narrow for them, at the ends of leaders."""
+        if not panels:
+            return
+        drawn = [Polyline(_ring(panel.polygon), EDGE, closed=True) for panel in self.panels]
+        space = FreeSpace(lines_of(drawn, self.one_to))
+        stand(space, (text for texts in written for text in texts), self.one_to)
+        spots = [(panel.mark, panel.polygon.representative_point()) for panel in panels]
+        rows = [LabelRow(words=mark, lines=(((at.x, at.y), (at.x, at.y)),)) for mark, at in spots]
+        yield from labels(rows, space, self.one_to)
 
     def dimensions(self) -> Iterator[Item]:
         """The whole length below; at the left the courses as one tape reads them from below."""

@@ -37,6 +37,8 @@ def piece_words(
 ) -> tuple[Text, ...]:
     """The mark over the size, level or turned, on one line or two; the mark alone where there is no more room.
 
+    Nothing where there is none at all.
+
     Args:
         piece: its outline, in the axes of the view [in].
         mark: of the piece.
@@ -48,13 +50,15 @@ def piece_words(
     if clear.is_empty:
         clear = piece
     spots = _spots(piece)
-    tries: Sequence[tuple[Text, ...]] = ()
     for place, lines in _ways(mark, sides, letters):
         tries = [place(lines, spot, turned, one_to) for turned in (0.0, 90.0) for spot in spots]
         for texts in tries:
             if _inside(texts, clear, one_to):
                 return texts
-    return tries[-1]
+    # Of a narrow piece the mark alone, close to its edges; of one narrower still nothing.
+    small = ((mark, letters.sizes_mm[-1]),)
+    tries = [_block(small, spot, turned, one_to) for turned in (0.0, 90.0) for spot in spots]
+    return next((texts for texts in tries if _inside(texts, piece, one_to)), ())
 
 
 def _ways(mark: str, sides: tuple[str, str], letters: PieceLetters) -> Iterator[tuple[Place, Lines]]:

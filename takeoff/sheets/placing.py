@@ -26,8 +26,18 @@ def stand(space: FreeSpace, items: Iterable[Item], one_to: float) -> None:
 
 def first_free(space: FreeSpace, tries: Sequence[T], one_to: float) -> T:
     """The first whose lettering runs over nothing and whose lines run over no lettering; else the last. It stands."""
-    found = next((one for one in tries if _is_free(space, one, one_to)), tries[-1])
-    stand(space, (found,), one_to)
+    found = free_one(space, tries, one_to)
+    if found is None:
+        found = tries[-1]
+        stand(space, (found,), one_to)
+    return found
+
+
+def free_one(space: FreeSpace, tries: Iterable[T], one_to: float) -> T | None:
+    """As `first_free`; None where none is free."""
+    found = next((one for one in tries if _is_free(space, one, one_to)), None)
+    if found is not None:
+        stand(space, (found,), one_to)
     return found
 
 

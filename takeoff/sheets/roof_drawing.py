@@ -37,7 +37,10 @@ if TYPE_CHECKING:
 _HEIGHT_MM = 208.0
 _BESIDE_MM = 16.0  # left and below, for dimensions; right, for the north arrow
 _NUMBER_MM = 2.2
-_NUMBER_SPOTS = ((0.5, 0.2), (0.5, 0.8), (0.3, 0.5), (0.7, 0.5), (0.4, 0.2), (0.6, 0.2), (0.4, 0.8), (0.6, 0.8))
+_BETWEEN = ((0.5, 0.2), (0.5, 0.8), (0.3, 0.5), (0.7, 0.5), (0.4, 0.2), (0.6, 0.2), (0.4, 0.8), (0.6, 0.8))
+_NUMBER_SPOTS = (*_BETWEEN, (-0.35, 0.5), (1.35, 0.5), (-0.9, 0.5), (1.9, 0.5))
+"""Where the number of an opening may stand, as shares of its extent: between its diagonals, beside a small one."""
+
 _DIMENSION_MM = 6.0  # outside the eaves
 
 

@@ -49,6 +49,8 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 _COMMON = "common-rafter"
+_CARRIERS = ("ridge-beam", "ridge-board", "purlin-beam", "ledger")
+_PLIES_IN = 3.0  # to the sides of the ridge's centre line
 _OF_OPENINGS = ("header", "cripple", "king-stud", "jack-stud")
 _ASKEW = 0.05  # cosine: less runs in the plane, and one less so much runs square to it
 _EAVE_IN, _RIDGE_IN = 16.0, 16.0  # how far a section reaches into the building, and to the sides of the ridge
@@ -68,6 +70,8 @@ class _Part:
     outline: BaseGeometry
     pen: Pen
     hatched: bool = False
+    carries: bool = False
+    """The rafter's upper end bears or hangs on it."""
 
 
 class _Section:
@@ -91,7 +95,8 @@ class _Section:
             outline = silhouette(member, self.plane)
             if near < -TOLERANCE.mark and far > TOLERANCE.mark:
                 beside = member is self.rafter or (abs(member.placement.z[2]) < 0.5 and member.rafter is not None)
-                yield _Part(member.mark, outline, OUTLINE if beside else EDGE, hatched=not beside)
+                carries = member.role.name in _CARRIERS
+                yield _Part(member.mark, outline, OUTLINE if beside else EDGE, hatched=not beside, carries=carries)
             else:
                 yield _Part(member.mark, outline, HIDDEN)
 
@@ -126,15 +131,17 @@ class _Section:
         return tuple(self._shown(window, self._ridge_dimensions(window, one_to), one_to))
 
     def _ridge_feet(self) -> list[float]:
-        return [part.outline.bounds[1] for part in self._over_ridge()]
+        box = self._carrier()
+        return [box[1]] if box else []
 
-    def _over_ridge(self) -> list[_Part]:
-        """What is cut by the plane on the ridge's centre line: the beam or board."""
-        from shapely import LineString
+    def _carrier(self) -> tuple[float, float, float, float] | None:
+        """What the plane cuts at the ridge's centre line: the beam or board with all its plies; None without one."""
+        from shapely import LineString, union_all
 
         run = self.geometry.run
-        line = LineString([(run, 0.0), (run, self.geometry.top_at(run) + 12.0)])
-        return [part for part in self.parts if part.hatched and part.words and part.outline.intersects(line)]
+        line = LineString([(run, 0.0), (run, self.geometry.top_at(run) + 12.0)]).buffer(_PLIES_IN)
+        plies = [part.outline for part in self.parts if part.carries and part.outline.intersects(line)]
+        return union_all(plies).bounds if plies else None
 
     def _shown(
         self, window: tuple[float, float, float, float], dimensions: Iterable[Sequence[Dimension]], one_to: float
@@ -173,7 +180,7 @@ class _Section:
         g = self.geometry
         low = window[1]
         if g.overhang > TOLERANCE.length:
-            yield (self._dimension((-g.overhang, low), (0.0, low), -_OFFSET_MM, ""),)
+            yield (replace(self._dimension((-g.overhang, low), (0.0, low), -_OFFSET_MM, ""), outside_at_a=True),)
         if g.seat:
             yield (self._dimension((0.0, low), (g.seat, low), -_OFFSET_MM, "seat"),)
         heel = (0.0, 0.0), (0.0, g.height_above_plate)
@@ -183,8 +190,9 @@ class _Section:
         self, window: tuple[float, float, float, float], one_to: float
     ) -> Iterator[tuple[Dimension, ...]]:
         left, _, right, _ = window
-        for part in self._over_ridge():
-            x0, y0, x1, y1 = part.outline.bounds
+        carrier = self._carrier()
+        if carrier is not None:
+            x0, y0, x1, y1 = carrier
             level = (x0, y0), (x1, y0)
             yield tuple(
                 replace(self._dimension(*level, -offset, ""), lettering="beside") for offset in (_OFFSET_MM, 10.0, 14.0)

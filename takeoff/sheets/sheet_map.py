@@ -93,4 +93,10 @@ def _words(piece: SheetPiece, denominator: int) -> Iterator[Text]:
     from shapely import Polygon
 
     across, along = (format_length(side, denominator=denominator) for side in (piece.width_in, piece.length_in))
-    yield from piece_words(Polygon(_corners(piece)), piece.mark, (across, along), _LETTERS, ONE_TO)
+    shape = Polygon(_corners(piece))
+    written = piece_words(shape, piece.mark, (across, along), _LETTERS, ONE_TO)
+    middle = (float(shape.centroid.x), float(shape.centroid.y))
+    # A sliver is lettered over its edges: which piece is meant matters more.
+    yield from written or (
+        Text(at=middle, words=piece.mark, height_mm=_LETTERS.sizes_mm[-1], anchor="middle", level="middle", bold=True),
+    )

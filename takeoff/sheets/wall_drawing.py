@@ -39,7 +39,7 @@ if TYPE_CHECKING:
 _HEIGHT_MM = 150.0
 _BESIDE_MM = 13.0
 _DIMENSION_MM = 8.0  # dimension lines outside the frame, marks of plates between
-_WORDS_MM = 2.2
+_WORDS_MM, _SMALL_MM = 2.2, 1.5
 _NUMBER_SHARES = (0.22, 0.15, 0.1, 0.06)  # of an opening's height, up to its number
 _WRITTEN_ON_MM = 3.2  # a stick at least so wide on paper carries its mark itself
 
@@ -54,6 +54,8 @@ class WallDrawing:
         boxes = [stick.outline.bounds for stick in self.sticks]
         self.u0, self.v0 = min(b[0] for b in boxes), min(b[1] for b in boxes)
         self.u1, self.v1 = max(b[2] for b in boxes), max(b[3] for b in boxes)
+        # Sheets may lap what is under the frame.
+        self.foot = max(self.v0, face.outline.bounds[1])
         wide, tall = self.u1 - self.u0, self.v1 - self.v0
         self.one_to = scale_for(wide, tall, WIDTH_MM - 2 * _BESIDE_MM, _HEIGHT_MM)
         self.k = self.one_to / MM_PER_IN
@@ -77,29 +79,32 @@ class WallDrawing:
         """Diagonals across each, with its number and its rough size."""
         for number, hole in enumerate(self.face.outline.holes, start=1):
             u0, v0, u1, v1 = _box(hole)
+            size = " × ".join(format_length(side, denominator=self.denominator) for side in (u1 - u0, v1 - v0))
+            text = self._between((u0, v0, u1, v1), (f"{number}: {size}", str(number)))
+            if text is None:  # too small for both
+                yield _level_text(((u0 + u1) / 2, (v0 + v1) / 2), str(number), _SMALL_MM)
+                continue
             yield Line((u0, v0), (u1, v1), GUIDE)
             yield Line((u0, v1), (u1, v0), GUIDE)
-            size = " × ".join(format_length(side, denominator=self.denominator) for side in (u1 - u0, v1 - v0))
-            yield self._number((u0, v0, u1, v1), (f"{number}: {size}", str(number)))
+            yield text
 
-    def _number(self, hole: tuple[float, float, float, float], tries: tuple[str, str]) -> Text:
-        """Number and size of an opening low between its diagonals; the number alone where they leave no room."""
+    def _between(self, hole: tuple[float, float, float, float], tries: tuple[str, str]) -> Text | None:
+        """Number and size of an opening low between its diagonals; the number alone where they leave no more room."""
         u0, v0, u1, v1 = hole
         for words in tries:
             for share in _NUMBER_SHARES:
                 at = ((u0 + u1) / 2, v0 + (v1 - v0) * share)
-                text = Text(at=at, words=words, height_mm=_WORDS_MM, anchor="middle", level="middle")
+                text = _level_text(at, words)
                 (left, low), _, (_, high), _ = text_box(text, self.one_to)
                 if low > v0 and u0 + (u1 - u0) * (high - v0) / (v1 - v0) < left:
                     return text
-        return text
+        return None
 
     def running(self) -> Iterator[Item]:
         """Edges of the openings as one tape reads them from the left end."""
-        v0 = self.face.outline.bounds[1]
         stations = self._stations()
         for station in stations:
-            yield Line((station.at, v0), (station.at, self.v0 - self.k), DIMENSIONS)
+            yield Line((station.at, self.foot), (station.at, self.v0 - self.k), DIMENSIONS)
         yield from running_below(stations, self.v0 - self.k, self.k, _WORDS_MM)
 
     def _stations(self) -> list[Station]:
@@ -109,8 +114,8 @@ class WallDrawing:
 
     def dimensions(self) -> Iterator[Item]:
         """The whole length below, the height at the left."""
-        u0, v0, u1, v1 = self.face.outline.bounds
-        stations = self._stations()
+        u0, _, u1, v1 = self.face.outline.bounds
+        v0, stations = self.foot, self._stations()
         below = 1.0 + reach_mm(stations, _WORDS_MM) + FIGURE_MM + 2.0 if stations else _DIMENSION_MM
         yield self._dimension((u0, v0), (u1, v0), (self.v0 - v0) / self.k - below)
         yield self._dimension((u0, v0), (u0, v1), (u0 - self.u0) / self.k + _DIMENSION_MM)
@@ -150,6 +155,10 @@ def wall_drawing(building: FramedBuilding, face: Face, *, name: str, denominator
         title=f"{building.name}: frame of the {face_words(face)}",
         description=f"Seen {seen}. {len(wall.sticks)} sticks, {len(face.outline.holes)} openings.",
     )
+
+
+def _level_text(at: Point, words: str, height_mm: float = _WORDS_MM) -> Text:
+    return Text(at=at, words=words, height_mm=height_mm, anchor="middle", level="middle")
 
 
 def _ring(stick: FaceStick) -> tuple[Point, ...]:
