@@ -54,8 +54,8 @@ class WallDrawing:
         boxes = [stick.outline.bounds for stick in self.sticks]
         self.u0, self.v0 = min(b[0] for b in boxes), min(b[1] for b in boxes)
         self.u1, self.v1 = max(b[2] for b in boxes), max(b[3] for b in boxes)
-        # Sheets may lap what is under the frame.
-        self.foot = max(self.v0, face.outline.bounds[1])
+        _, low, _, high = face.outline.bounds
+        self.foot = self.v0 if low < self.v0 < high else low  # sheets may lap what is under the frame
         wide, tall = self.u1 - self.u0, self.v1 - self.v0
         self.one_to = scale_for(wide, tall, WIDTH_MM - 2 * _BESIDE_MM, _HEIGHT_MM)
         self.k = self.one_to / MM_PER_IN
