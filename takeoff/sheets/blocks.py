@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from takeoff.sheets.drawing import MM_PER_IN, Drawing, Item, Text, View
@@ -78,11 +78,14 @@ def block(part: Part, one_to: float) -> Block:
     """A part at one scale, captioned."""
     k = one_to / MM_PER_IN
     items = part.build(one_to)
-    x0, y0, _, _ = extent(items, one_to)
+    drawn = extent(items, one_to)
+    x0, y0 = drawn[:2]
     words = f"{part.caption}, 1:{one_to:.0f}"
     caption = Text(at=(x0, y0 - 4.0 * k), words=words, height_mm=_CAPTION_MM, level="top", bold=True)
-    box: Iterable[float] = (mm / k for mm in extent((*items, caption), one_to))
-    return Block(View(name=part.name, one_to=one_to, items=(*items, caption)), *box)
+    under = extent((caption,), one_to)
+    left, low = (min(drawn[side], under[side]) / k for side in (0, 1))
+    right, high = (max(drawn[side], under[side]) / k for side in (2, 3))
+    return Block(View(name=part.name, one_to=one_to, items=(*items, caption)), left, low, right, high)
 
 
 def fitted(part: Part, width_mm: float, height_mm: float, *, least: float = SCALES[0]) -> Block:
