@@ -7,10 +7,14 @@ from pathlib import Path
 import pytest
 from calculator import SOFFICE
 from changed_workbook import assert_follows
+from lettering_checker import illegible
 from shop import SAMPLES
 
 from takeoff.findings import Severity
+from takeoff.model.takeoff import Takeoff
 from takeoff.pipeline import audited, take_off, write_takeoff
+from takeoff.sheets.sheet_drawings import sheet_drawings
+from takeoff.sheets.title_block import titled
 
 PLANS = sorted(SAMPLES.glob("*.yaml"))
 SHAPES = {
@@ -35,13 +39,18 @@ SHAPES = {
 """Roles that each plan is there to show."""
 
 
-@pytest.mark.parametrize("plan", PLANS, ids=lambda plan: plan.stem)
+@pytest.fixture(scope="module", params=PLANS, ids=lambda plan: plan.stem)
+def taken(request: pytest.FixtureRequest) -> tuple[str, Takeoff]:
+    """Each plan's name with its take-off, made once for all that is asked of it."""
+    return request.param.stem, take_off(request.param)
+
+
 def test_a_sample_plan_gives_its_roof_all_files_and_a_workbook_that_follows_a_change(
-    plan: Path, tmp_path: Path
+    taken: tuple[str, Takeoff], tmp_path: Path
 ) -> None:
-    takeoff = take_off(plan)
+    plan, takeoff = taken
     roles = {member.role.name for building in takeoff.buildings for member in building.members}
-    assert SHAPES[plan.stem] <= roles
+    assert SHAPES[plan] <= roles
     assert not [finding for finding in takeoff.findings if finding.severity is Severity.ERROR]
     files = write_takeoff(takeoff, tmp_path / "results")
     assert {"order.xlsx", "cut_sheets.pdf", "takeoff.json", "rafters.csv"} <= set(files)
@@ -50,6 +59,11 @@ def test_a_sample_plan_gives_its_roof_all_files_and_a_workbook_that_follows_a_ch
         assert_follows(takeoff, (tmp_path / "results" / "order.xlsx").read_bytes(), tmp_path)
 
 
-@pytest.mark.parametrize("plan", PLANS, ids=lambda plan: plan.stem)
-def test_no_two_sticks_of_a_sample_plan_stand_in_each_other(plan: Path) -> None:
-    assert {finding.severity for finding in audited(take_off(plan))} == {Severity.NOTE}
+def test_no_two_sticks_of_a_sample_plan_stand_in_each_other(taken: tuple[str, Takeoff]) -> None:
+    assert {finding.severity for finding in audited(taken[1])} == {Severity.NOTE}
+
+
+def test_no_lettering_of_any_drawing_runs_over_other_lettering_a_line_or_the_paper(taken: tuple[str, Takeoff]) -> None:
+    _, takeoff = taken
+    drawn = [titled(drawing, takeoff) for drawing in sheet_drawings(takeoff).all()]
+    assert {drawing.name: over for drawing in drawn if (over := illegible(drawing))} == {}

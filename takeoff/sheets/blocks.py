@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from takeoff.sheets.drawing import MM_PER_IN, Drawing, Item, Text, View
@@ -17,7 +18,7 @@ GAP_MM = 6.0
 MARGIN_MM = 1.0
 """Around a drawing [mm]."""
 
-SCALES = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0, 64.0, 96.0, 128.0)
+SCALES = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0, 64.0, 96.0, 128.0, 192.0, 256.0)
 """Inches of the thing to an inch of paper, largest drawing first."""
 
 _CAPTION_MM = 2.4
@@ -77,11 +78,14 @@ def block(part: Part, one_to: float) -> Block:
     """A part at one scale, captioned."""
     k = one_to / MM_PER_IN
     items = part.build(one_to)
-    x0, y0, _, _ = extent(items, one_to)
+    drawn = extent(items, one_to)
+    x0, y0 = drawn[:2]
     words = f"{part.caption}, 1:{one_to:.0f}"
     caption = Text(at=(x0, y0 - 4.0 * k), words=words, height_mm=_CAPTION_MM, level="top", bold=True)
-    box: Iterable[float] = (mm / k for mm in extent((*items, caption), one_to))
-    return Block(View(name=part.name, one_to=one_to, items=(*items, caption)), *box)
+    under = extent((caption,), one_to)
+    left, low = (min(drawn[side], under[side]) / k for side in (0, 1))
+    right, high = (max(drawn[side], under[side]) / k for side in (2, 3))
+    return Block(View(name=part.name, one_to=one_to, items=(*items, caption)), left, low, right, high)
 
 
 def fitted(part: Part, width_mm: float, height_mm: float, *, least: float = SCALES[0]) -> Block:
@@ -90,13 +94,27 @@ def fitted(part: Part, width_mm: float, height_mm: float, *, least: float = SCAL
     Raises:
         ValueError: there is none.
     """
-    for one_to in SCALES:
-        if one_to < least:
-            continue
-        made = block(part, one_to)
+    made = first_fit(part, width_mm, height_mm, least=least)
+    if made is None:
+        raise ValueError(f"{part.name} is too large for any scale")
+    return made
+
+
+def first_fit(part: Part, width_mm: float, height_mm: float, *, least: float) -> Block | None:
+    """As `fitted`; None where there is no such scale.
+
+    What doesn't go in at a scale doesn't at a larger one, so the scales are halved, not gone through.
+    """
+    found: Block | None = None
+    low, high = bisect_left(SCALES, least), len(SCALES)
+    while low < high:
+        middle = (low + high) // 2
+        made = block(part, SCALES[middle])
         if made.wide <= width_mm and made.tall <= height_mm:
-            return made
-    raise ValueError(f"{part.name} is too large for any scale")
+            found, high = made, middle
+        else:
+            low = middle + 1
+    return found
 
 
 def alone(part: Part, one_to: float, *, name: str, title: str, description: str) -> Drawing:

@@ -103,7 +103,13 @@ def book(takeoff: Takeoff, drawings: SheetDrawings) -> Book:
         wholes=wholes(takeoff),
         grounds=tuple((building.name, _file(plan)) for building, plan in drawings.grounds),
         plans=tuple(
-            roof_sheet(building, plan, tuple(_file(s) for b, s in drawings.sections if b is building), figures)
+            roof_sheet(
+                building,
+                plan,
+                tuple(part for b, part in drawings.parts if b is building),
+                tuple(_file(s) for b, s in drawings.sections if b is building),
+                figures,
+            )
             for building, plan in drawings.plans
         ),
         rafters=tuple(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 from math import cos, radians, sin
 
 from takeoff.sheets.dimension import dimension_parts
@@ -19,6 +20,18 @@ def texts_of(items: Iterable[Item], one_to: float) -> Iterator[Text]:
             yield item
         elif isinstance(item, Dimension):
             yield from dimension_parts(item, one_to).texts
+
+
+def lines_of(items: Iterable[Item], one_to: float) -> Iterator[tuple[Point, Point]]:
+    """All straight lines, each from end to end, those of dimensions included."""
+    for item in items:
+        match item:
+            case Line(a, b, _):
+                yield a, b
+            case Polyline():
+                yield from pairwise((*item.points, item.points[0]) if item.closed else item.points)
+            case Dimension():
+                yield from ((line.a, line.b) for line in dimension_parts(item, one_to).lines)
 
 
 def extent(items: Iterable[Item], one_to: float) -> Box:

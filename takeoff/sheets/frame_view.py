@@ -75,8 +75,8 @@ def frame_view(building: FramedBuilding, *, name: str) -> Drawing | None:
     left = (WIDTH_MM - (u1 - u0) * k) / 2
     return Drawing(
         name=name,
-        title=f"{building.name}: the frame",
-        description=f"Seen from the south-east and from above. {len(seen)} sticks, not to scale.",
+        title=f"{building.name}: the frame from the south-east, not to scale",
+        description=f"Seen from the south-east and from above. {len(seen)} sticks.",
         width_mm=WIDTH_MM,
         height_mm=(v1 - v0) * k + 2 * MARGIN_MM,
         views=(View(name="frame", one_to=one_to, items=items, origin_mm=(left - u0 * k, MARGIN_MM - v0 * k)),),

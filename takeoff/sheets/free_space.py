@@ -24,6 +24,7 @@ class FreeSpace:
 
         self._lines: STRtree = STRtree([LineString(line) for line in lines if line[0] != line[1]])
         self._taken: list[BaseGeometry] = []
+        self._drawn: list[BaseGeometry] = []
 
     def is_free(self, box: Sequence[Point], *, inside: BaseGeometry | None = None) -> bool:
         """Whether a box touches no line and no box taken, and lies in ``inside`` if that is given."""
@@ -34,7 +35,7 @@ class FreeSpace:
             return False
         if len(self._lines.query(shape, predicate="intersects")):
             return False
-        return not any(shape.intersects(other) for other in self._taken)
+        return not any(shape.intersects(other) for other in (*self._taken, *self._drawn))
 
     def free(self, tries: Iterable[T], box: Callable[[T], Sequence[Point]]) -> Iterator[T]:
         """Those of many tries whose boxes touch no line and no box taken, in their order; looked up some at a time."""
@@ -46,8 +47,8 @@ class FreeSpace:
             shapes = polygons([box(one) for one in some])
             stands_free = np.ones(len(some), dtype=bool)
             stands_free[self._lines.query(shapes, predicate="intersects")[0]] = False
-            if self._taken:
-                stands_free &= ~intersects(shapes[:, None], np.array(self._taken)).any(axis=1)
+            if kept := [*self._taken, *self._drawn]:
+                stands_free &= ~intersects(shapes[:, None], np.array(kept)).any(axis=1)
             yield from (one for one, is_free in zip(some, stands_free.tolist(), strict=True) if is_free)
 
     def is_lettered(self, line: tuple[Point, Point]) -> bool:
@@ -61,3 +62,9 @@ class FreeSpace:
         from shapely import Polygon
 
         self._taken.append(Polygon(box))
+
+    def draw(self, line: tuple[Point, Point]) -> None:
+        """Keep lettering off a line drawn since; other lines may cross it."""
+        from shapely import LineString
+
+        self._drawn.append(LineString(line))

@@ -17,8 +17,16 @@ from takeoff.framing.roof_lines import outer_ring
 from takeoff.framing.roof_plan import roof_plan
 from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.footprint import Footprint, Side, footprint
-from takeoff.sheets.house_inside import floor_parts, minor_parts, opening_parts, partition_parts, post_parts
-from takeoff.sheets.house_part import LETTERS_IN, HousePart, Spot, along, beside, middle_of, ring_beside
+from takeoff.sheets.house_inside import (
+    floor_parts,
+    girder_parts,
+    minor_parts,
+    opening_parts,
+    partition_parts,
+    post_parts,
+)
+from takeoff.sheets.house_labels import placed
+from takeoff.sheets.house_part import LETTERS_IN, HousePart, named_line, named_ring, ring_beside
 
 if TYPE_CHECKING:
     from takeoff.framing.slope import Slope
@@ -41,6 +49,8 @@ _COLORS = {
     "SKYLIGHT": 4,
     "FLOOR": 3,
     "LOFT": 6,
+    "GIRDER": 3,
+    "BEAM": 6,
     "PORCH": 1,
     "DORMER": 1,
 }
@@ -55,7 +65,8 @@ HELP = (
     "RIDGE, HIP, VALLEY: lines, compared with the roof as it is laid out.",
     "PARTITIONS: centre lines; at each: bath studs 2x4. LOFT: a closed outline; in it: loft height 7'-6\" joists 2x8.",
     "FLOOR: the main floor, where it isn't as the walls. PORCH, DORMER: rectangles of those in the plan, with names.",
-    "POST: points under girders and porch fronts. GABLE, WALL FACE: elevations, compared; in each, its side's name.",
+    "GIRDER, BEAM: centre lines under the main floor, under lofts; at each its size: 3-2x10 joists hang post 4x4.",
+    "POST: points under girders, beams, porch fronts. GABLE, WALL FACE: elevations, compared; in each a side's name.",
     "This layer (NOTES) isn't read. Then: takeoff run house.dxf --settings framing.yaml",
 )
 
@@ -87,21 +98,23 @@ def house_parts(building: Building) -> tuple[HousePart, ...]:
     """All that a drawing can say of a building."""
     walls, layers = footprint(building), DrawnOutline()
     parts = [HousePart(layer=layers.layer, points=walls.points, closed=True)]
-    parts.append(HousePart(layer=layers.layer, points=(_point_inside(walls.points),), words=building.name))
     if building.sides is not None:
-        parts += [_side_name(side, layers.layer) for side in walls.sides]
+        outside = tuple(-LETTERS_IN * times for times in (1, 2, 3, 4, 5))
+        parts += [named_line(layers.layer, side, side.name, outside) for side in walls.sides]
     for opening in building.walls.openings:
         parts += opening_parts(opening, walls.side(opening.side), layers.openings)
     for partition in building.walls.partitions:
         parts += partition_parts(partition, layers)
     parts += floor_parts(building, walls, layers)
+    parts += girder_parts(building, walls, layers)
     parts += minor_parts(building, walls, layers)
     parts += post_parts(building, walls, layers)
     for skylight in building.roof.skylights:
         pitch = building.roof.pitch_of(skylight.side)
         if pitch is not None:
             parts += _skylight(skylight, walls.side(skylight.side), pitch.slope, layers.skylights)
-    return (*parts, *_roof(building, walls, layers))
+    parts.append(named_ring(layers.layer, walls.points, building.name))
+    return placed((*parts, *_roof(building, walls, layers)))
 
 
 def _roof(building: Building, walls: Footprint, layers: DrawnOutline) -> list[HousePart]:
@@ -127,23 +140,8 @@ def _slope(building: Building, slope: Slope, layer: str) -> list[HousePart]:
         words += f' plate {plate:g}"'
     return [
         HousePart(layer=layer, points=points, closed=True),
-        HousePart(layer=layer, points=(_point_inside(points),), words=words),
+        named_ring(layer, points, words),
     ]
-
-
-def _point_inside(ring: Sequence[Spot]) -> Spot:
-    from shapely import Point, Polygon
-
-    outline = Polygon(ring)
-    point = outline.buffer(-4 * LETTERS_IN).representative_point()  # off the walls, and under a ridge in the middle
-    point = outline.representative_point() if point.is_empty else Point(point.x, point.y - 3 * LETTERS_IN)
-    return (round(point.x), round(point.y))
-
-
-def _side_name(side: Side, layer: str) -> HousePart:
-    """Its name outside its middle."""
-    spot = beside(side, side.length_in / 2, -LETTERS_IN)
-    return HousePart(layer=layer, points=(spot,), words=side.name, turned_deg=along(side))
 
 
 def _skylight(skylight: Skylight, side: Side, slope: float, layer: str) -> list[HousePart]:
@@ -156,7 +154,7 @@ def _skylight(skylight: Skylight, side: Side, slope: float, layer: str) -> list[
     points = ring_beside(side, (left + clear, right - clear), (low, high))
     drawn = [HousePart(layer=layer, points=points, closed=True)]
     if skylight.kind == "chimney":
-        drawn.append(HousePart(layer=layer, points=(middle_of(points),), words=skylight.kind))
+        drawn.append(named_ring(layer, points, skylight.kind))
     return drawn
 
 

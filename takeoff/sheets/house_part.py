@@ -17,6 +17,8 @@ Spot = tuple[float, float]
 LETTERS_IN = 5.0
 """Height of letters [in]."""
 
+_MOVES = (0.0, -0.06, 0.06, -0.12, 0.12, -0.2, 0.2, -0.3, 0.3, -0.4, 0.4)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HousePart:
@@ -28,6 +30,8 @@ class HousePart:
     words: str = ""
     turned_deg: float = 0.0
     """Of the words: their direction, counter-clockwise from level."""
+    others: tuple[Spot, ...] = ()
+    """Of words: where else they may stand, the best first."""
 
 
 def along(side: Side) -> float:
@@ -47,6 +51,29 @@ def ring_beside(side: Side, across: Spot, reach: Spot) -> tuple[Spot, ...]:
     (left, right), (near, far) = across, reach
     corners = ((left, near), (right, near), (right, far), (left, far))
     return tuple(beside(side, *corner) for corner in corners)
+
+
+SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88)
+"""Shares of a line's length that words at it may stand at, the best first."""
+
+
+def named_line(layer: str, side: Side, words: str, offs: tuple[float, ...]) -> HousePart:
+    """Words along a line, near its middle, so far inward from it; the best first [in]."""
+    spots = [beside(side, side.length_in * share, off) for off in offs for share in SHARES]
+    return HousePart(layer=layer, points=(spots[0],), others=tuple(spots[1:]), words=words, turned_deg=along(side))
+
+
+def named_ring(layer: str, points: Sequence[Spot], words: str, turned_deg: float = 0.0) -> HousePart:
+    """Words in an outline, near the middle of what it takes up."""
+    from shapely import Point, Polygon
+
+    outline, (x, y) = Polygon(points), middle_of(points)
+    wide, tall = (max(p[k] for p in points) - min(p[k] for p in points) for k in (0, 1))
+    moved = [(x + across * wide, y + up * tall) for across in _MOVES for up in _MOVES]
+    moved.sort(key=lambda spot: (abs(spot[0] - x) + abs(spot[1] - y), spot))
+    within = tuple(spot for spot in moved if outline.contains(Point(spot)))
+    first = within[:1] or ((x, y),)
+    return HousePart(layer=layer, points=first, others=within[1:], words=words, turned_deg=turned_deg)
 
 
 def exact(inches: float) -> str:

@@ -6,6 +6,7 @@ texts set clear of each other stay so.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import cos, radians, sin
 
 from takeoff.sheets.drawing import MM_PER_IN, Point, Text
@@ -127,10 +128,15 @@ def font_size_mm(height_mm: float) -> float:
 
 def width_mm(words: str, height_mm: float, *, bold: bool = False) -> float:
     """Width of a line of lettering on paper [mm]."""
-    hundredths = sum(
+    return _hundredths(words) / 100 * font_size_mm(height_mm) * (_BOLD_SHARE if bold else 1.0)
+
+
+@lru_cache(maxsize=4096)
+def _hundredths(words: str) -> int:
+    """Width of a line of lettering [hundredths of the font size]; drawings try the same words at many places."""
+    return sum(
         _HUNDREDTHS[ord(char) - _FIRST] if 0 <= ord(char) - _FIRST < len(_HUNDREDTHS) else _OTHER for char in words
     )
-    return hundredths / 100 * font_size_mm(height_mm) * (_BOLD_SHARE if bold else 1.0)
 
 
 def text_box(text: Text, one_to: float) -> tuple[Point, Point, Point, Point]:
@@ -140,14 +146,14 @@ def text_box(text: Text, one_to: float) -> tuple[Point, Point, Point, Point]:
     low = {"base": 0.0, "middle": -high / 2, "top": -high}[text.level]
     k = one_to / MM_PER_IN
     c, s = cos(radians(text.turned_deg)), sin(radians(text.turned_deg))
-
-    def corner(x: float, y: float) -> Point:
-        return (text.at[0] + (x * c - y * s) * k, text.at[1] + (x * s + y * c) * k)
-
-    drop = DROP_SHARE * high
+    x, y = text.at
+    # Along and across the lettering, each turned into the view's axes: this is asked for at very many places.
+    ax, ay, bx, by = left * c * k, left * s * k, (left + wide) * c * k, (left + wide) * s * k
+    low, high = low - DROP_SHARE * high, low + high
+    ux, uy, vx, vy = -low * s * k, low * c * k, -high * s * k, high * c * k
     return (
-        corner(left, low - drop),
-        corner(left + wide, low - drop),
-        corner(left + wide, low + high),
-        corner(left, low + high),
+        (x + ax + ux, y + ay + uy),
+        (x + bx + ux, y + by + uy),
+        (x + bx + vx, y + by + vy),
+        (x + ax + vx, y + ay + vy),
     )

@@ -51,6 +51,7 @@ def labels(rows: Sequence[LabelRow], space: FreeSpace, one_to: float) -> Iterato
         led = next((one for one in free if not space.is_lettered((one[1].a, one[1].b))), None)
         if led is not None:
             space.take(text_box(led[0], one_to))
+            space.draw((led[1].a, led[1].b))
             yield from led
 
 

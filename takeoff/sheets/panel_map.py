@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import hypot
 from typing import TYPE_CHECKING
@@ -25,9 +25,14 @@ from takeoff.sheets.drawing import (
     Polyline,
     Text,
 )
-from takeoff.sheets.lettering import text_box
-from takeoff.sheets.piece_words import roomiest
+from takeoff.sheets.extent import lines_of
+from takeoff.sheets.free_space import FreeSpace
+from takeoff.sheets.mark_labels import LabelRow, labels
+from takeoff.sheets.north import north_of
+from takeoff.sheets.piece_words import PieceLetters, piece_words
+from takeoff.sheets.placing import stand
 from takeoff.sheets.plan_scale import scale_for, scale_words
+from takeoff.sheets.running import Station, running_left
 
 if TYPE_CHECKING:
     from shapely import LinearRing, Polygon
@@ -38,10 +43,10 @@ if TYPE_CHECKING:
 
 _HEIGHT_MM = 100.0
 _BESIDE_MM = 13.0
-_MARK_MM, _SIZE_MM = (2.4, 1.8), (1.9, 1.5)
+_LETTERS = PieceLetters(marks_mm=(2.4, 1.8), sizes_mm=(1.9, 1.4), clear_mm=0.5)
+_LEVEL_MM = 1.9  # figures of the levels
 _SUPPORT_MM = (1.0, 4.0)  # ticks of supports: from the outline, and to
 _DIMENSION_MM = 10.0
-_CLEAR_MM = 0.5  # between words and a joint
 _HATCH_MM = 1.6
 _LEVEL_IN = 1 / 16
 
@@ -66,9 +71,12 @@ class PanelMap:
             yield from (Polyline(_points(ring), HIDDEN, closed=True) for ring in panel.polygon.interiors)
         yield from self.outline()
         yield from self.supports()
-        for panel in self.panels:
-            yield from self.words(panel)
+        written = {id(panel): tuple(self.words(panel)) for panel in self.panels}
+        yield from (text for texts in written.values() for text in texts)
         yield from self.dimensions()
+        yield from self.slivers([panel for panel in self.panels if not written[id(panel)]], written.values())
+        if self.face.kind == "floor":
+            yield from north_of(self.face, (self.u1, self.v1), self.k)
 
     def outline(self) -> Iterator[Item]:
         """The face itself, and its holes."""
@@ -84,34 +92,21 @@ class PanelMap:
                 yield Line((u, near), (u, far), DIMENSIONS)
 
     def words(self, panel: Panel) -> Iterator[Text]:
-        """Mark and size in the piece, turned where it is too narrow; the mark alone where there is no more room."""
+        """Mark and size in the piece."""
         x0, y0, x1, y1 = panel.polygon.bounds
-        size = " × ".join(format_length(side, denominator=self.denominator) for side in (x1 - x0, y1 - y0))
-        spot = roomiest(panel.polygon)
-        for turned in (0.0, 90.0):
-            lines = self._pair(panel.mark, size, spot, turned)
-            if all(self._inside(text, panel.polygon) for text in lines):
-                yield from lines
-                return
-        for turned in (0.0, 90.0):
-            for height in _MARK_MM:
-                text = _text(panel.mark, spot, height, turned, bold=True)
-                if self._inside(text, panel.polygon) or (height == _MARK_MM[-1] and turned):
-                    yield text
-                    return
+        across, up = (format_length(side, denominator=self.denominator) for side in (x1 - x0, y1 - y0))
+        yield from piece_words(panel.polygon, panel.mark, (across, up), _LETTERS, self.one_to)
 
-    def _pair(self, mark: str, size: str, spot: Point, turned: float) -> tuple[Text, Text]:
-        """The mark over the size, both through the middle of a spot."""
-        off = 0.85 * _MARK_MM[0] * self.k
-        up = (-off, 0.0) if turned else (0.0, off)
-        high, low = (spot[0] + up[0], spot[1] + up[1]), (spot[0] - up[0], spot[1] - up[1])
-        return _text(mark, high, _MARK_MM[0], turned, bold=True), _text(size, low, _SIZE_MM[0], turned, bold=False)
-
-    def _inside(self, text: Text, piece: Polygon) -> bool:
-        from shapely import Polygon
-
-        clear = piece.buffer(-_CLEAR_MM * self.k, join_style="mitre")
-        return bool(clear.contains(Polygon(text_box(text, self.one_to))))
+    def slivers(self, panels: Sequence[Panel], written: Iterable[tuple[Text, ...]]) -> Iterator[Item]:
+        """Marks of pieces too narrow for them, at the ends of leaders."""
+        if not panels:
+            return
+        drawn = [Polyline(_ring(panel.polygon), EDGE, closed=True) for panel in self.panels]
+        space = FreeSpace(lines_of(drawn, self.one_to))
+        stand(space, (text for texts in written for text in texts), self.one_to)
+        spots = [(panel.mark, panel.polygon.representative_point()) for panel in panels]
+        rows = [LabelRow(words=mark, lines=(((at.x, at.y), (at.x, at.y)),)) for mark, at in spots]
+        yield from labels(rows, space, self.one_to)
 
     def dimensions(self) -> Iterator[Item]:
         """The whole length below; at the left the courses as one tape reads them from below."""
@@ -121,20 +116,13 @@ class PanelMap:
             offset_mm=-_DIMENSION_MM,
             denominator=self.denominator,
         )
-        for v in self._levels():
-            words = format_length(v - self.v0, denominator=self.denominator)
-            start = self.u0 - self.k
-            yield Line((start, v), (start - 2 * self.k, v), DIMENSIONS)
-            yield Text(at=(start - 2.6 * self.k, v), words=words, height_mm=_SIZE_MM[0], anchor="end", level="middle")
+        levels = [Station(v, format_length(v - self.v0, denominator=self.denominator)) for v in self._levels()]
+        yield from running_left(levels, self.u0 - self.k, self.k, _LEVEL_MM)
 
     def _levels(self) -> list[float]:
-        """Heights of the level joints and of the top, those too near to be written apart left out."""
-        found: list[float] = []
-        apart = 1.4 * _SIZE_MM[0] * self.k
-        for v in sorted({_rounded(v) for panel in self.panels for v in _level_edges(panel.polygon)} | {self.v1}):
-            if v - self.v0 > apart and (not found or v - found[-1] > apart):
-                found.append(v)
-        return found
+        """Heights of the level joints, of edges of openings and of the top."""
+        found = {_rounded(v) for panel in self.panels for v in _level_edges(panel.polygon)} | {_rounded(self.v1)}
+        return sorted(v for v in found if v - self.v0 > _LEVEL_IN)
 
 
 def panel_map(building: FramedBuilding, face: Face, *, name: str, denominator: int = 16) -> Drawing | None:
@@ -170,10 +158,6 @@ def _grades(panels: Sequence[Panel]) -> str:
         counts[key] = counts.get(key, 0) + 1
     parts = (f"{number} of {product}{', hatched' if hatched else ''}" for (product, hatched), number in counts.items())
     return "; ".join(parts)
-
-
-def _text(words: str, at: Point, height_mm: float, turned: float, *, bold: bool) -> Text:
-    return Text(at=at, words=words, height_mm=height_mm, anchor="middle", level="middle", turned_deg=turned, bold=bold)
 
 
 def _level_edges(polygon: Polygon) -> Iterator[float]:

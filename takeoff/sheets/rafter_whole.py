@@ -29,6 +29,7 @@ from takeoff.sheets.lettering import width_mm
 from takeoff.sheets.rafter_points import RafterPoints
 from takeoff.sheets.rafter_words import PLATE, eave_overhang, start_words
 from takeoff.sheets.second_mouth import second_mouth
+from takeoff.sheets.spread import spread
 from takeoff.sheets.stick_end import has_cheeks
 
 if TYPE_CHECKING:
@@ -184,20 +185,3 @@ class WholeRafter:
             yield Text(at=(x + 2 * self.k, y), words=_CROWN, height_mm=0.8 * height, level="middle")
         mark_at = (x - 4 * self.k, y)
         yield Text(at=mark_at, words=self.member.mark, height_mm=height, anchor="end", level="middle", bold=True)
-
-
-def spread(positions: list[float], pitch: float) -> list[float]:
-    """Positions, in order, moved apart as little as will keep each ``pitch`` from the next.
-
-    Clusters that would touch are pooled and set out about their common middle.
-    """
-    pools: list[tuple[float, int]] = []  # start if it stood alone at ``pitch``, and how many
-    for position in positions:
-        start, count = position, 1
-        while pools and pools[-1][0] + pools[-1][1] * pitch > start:
-            before, many = pools.pop()
-            # Least squares: each member asks for its own start of the pool; the pool takes their mean.
-            start = (before * many + (start - many * pitch) * count) / (many + count)
-            count += many
-        pools.append((start, count))
-    return [start + index * pitch for start, count in pools for index in range(count)]

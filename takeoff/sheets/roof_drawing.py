@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from copy import copy
 from typing import TYPE_CHECKING
 
 from takeoff.sheets.blocks import WIDTH_MM, Part, alone
@@ -18,11 +19,12 @@ from takeoff.sheets.drawing import (
     Polyline,
     Text,
 )
-from takeoff.sheets.extent import texts_of
+from takeoff.sheets.extent import lines_of
+from takeoff.sheets.face_sticks import part_of
 from takeoff.sheets.free_space import FreeSpace
-from takeoff.sheets.lettering import text_box
 from takeoff.sheets.mark_labels import LabelRow, labels
 from takeoff.sheets.north import north_arrow
+from takeoff.sheets.placing import first_free, stand
 from takeoff.sheets.plan_scale import scale_for, scale_words
 from takeoff.sheets.roof_sticks import RoofStick, roof_sticks, stick_groups
 from takeoff.sheets.slope_arrows import in_plan, slope_arrows
@@ -35,17 +37,22 @@ if TYPE_CHECKING:
 _HEIGHT_MM = 208.0
 _BESIDE_MM = 16.0  # left and below, for dimensions; right, for the north arrow
 _NUMBER_MM = 2.2
+_BETWEEN = ((0.5, 0.2), (0.5, 0.8), (0.3, 0.5), (0.7, 0.5), (0.4, 0.2), (0.6, 0.2), (0.4, 0.8), (0.6, 0.8))
+_NUMBER_SPOTS = (*_BETWEEN, (-0.35, 0.5), (1.35, 0.5), (-0.9, 0.5), (1.9, 0.5))
+"""Where the number of an opening may stand, as shares of its extent: between its diagonals, beside a small one."""
+
 _DIMENSION_MM = 6.0  # outside the eaves
 
 
 class RoofDrawing:
-    """Records the plan for the scale that it goes on the paper at. ``k`` is inches of the roof to a millimetre."""
+    """Records the plan for the scale that it goes on the paper at."""
 
     def __init__(self, building: FramedBuilding, denominator: int) -> None:
         self.building = building
         self.denominator = denominator
         self.slopes = tuple(face for face in building.faces if face.kind == "slope")
         self.sticks = roof_sticks(building)
+        self.lettered = tuple(stick for stick in self.sticks if not self._enlarged(stick))
         self.walls = tuple(_wall_line(face) for face in building.faces if face.kind == "wall")
         self.eaves = tuple(line for face in self.slopes for line in _outer_lines(face))
         points = [point for line in (*self.walls, *self.eaves) for point in line]
@@ -54,7 +61,17 @@ class RoofDrawing:
         self.x1, self.y1 = max(x for x, _ in points), max(y for _, y in points)
         wide, tall = self.x1 - self.x0, self.y1 - self.y0
         self.one_to = scale_for(wide, tall, WIDTH_MM - 2 * _BESIDE_MM, _HEIGHT_MM - _BESIDE_MM)
-        self.k = self.one_to / MM_PER_IN
+
+    @property
+    def k(self) -> float:
+        """Inches of the roof to a millimetre of paper."""
+        return self.one_to / MM_PER_IN
+
+    def at(self, one_to: float) -> RoofDrawing:
+        """The same at another scale."""
+        other = copy(self)
+        other.one_to = one_to
+        return other
 
     def items(self) -> Iterator[Item]:
         """Lines and figures first, then arrows and marks where there is room between them."""
@@ -63,12 +80,28 @@ class RoofDrawing:
         yield from (Polyline((s.a, s.b), s.pen, mark=s.member.mark) for s in self.sticks)
         yield from self.openings()
         space = FreeSpace([*self.eaves, *self.walls, *((s.a, s.b) for s in self.sticks)])
-        standing = (*self.opening_numbers(), *self.dimensions(), *north_arrow((self.x1, self.y1), self.k))
-        for text in texts_of(standing, self.one_to):
-            space.take(text_box(text, self.one_to))
+        for line in lines_of(self.openings(), self.one_to):
+            space.draw(line)
+        standing = (*self.dimensions(), *north_arrow((self.x1, self.y1), self.k))
+        stand(space, standing, self.one_to)
         yield from standing
+        yield from [first_free(space, tries, self.one_to) for tries in self.opening_numbers()]
         yield from slope_arrows(self.slopes, space, self.one_to)
-        yield from labels(tuple(map(_row, stick_groups(self.sticks))), space, self.one_to)
+        yield from labels((*map(_row, stick_groups(self.lettered)), *self._part_rows()), space, self.one_to)
+
+    def _part_rows(self) -> Iterator[LabelRow]:
+        """Names of minor roofs, whose sticks are lettered on plans of their own."""
+        parts: dict[str, list[RoofStick]] = {}
+        for stick in self.sticks:
+            if part := self._enlarged(stick):
+                parts.setdefault(part, []).append(stick)
+        for part, sticks in parts.items():
+            longest = max(sticks, key=lambda stick: (round(stick.length, 3), stick.member.mark))
+            yield LabelRow(words=part, lines=((longest.a, longest.b),))
+
+    def _enlarged(self, stick: RoofStick) -> str:
+        """The minor roof that a stick of a larger plan belongs to."""
+        return part_of(self.building, stick.member) if any(not face.part for face in self.slopes) else ""
 
     def openings(self) -> Iterator[Item]:
         """Openings in the slopes, with their diagonals."""
@@ -78,12 +111,16 @@ class RoofDrawing:
             yield Line(corners[0], corners[2], EAVES)
             yield Line(corners[1], corners[3], EAVES)
 
-    def opening_numbers(self) -> Iterator[Text]:
-        """Numbers of the openings, in their middles; the sheet has a table of them."""
+    def opening_numbers(self) -> Iterator[tuple[Text, ...]]:
+        """Numbers of the openings, each wherever it may stand between its diagonals; the sheet has a table of them."""
         for number, (face, hole) in enumerate(slope_holes(self.slopes), start=1):
             us, vs = [edge.a[0] for edge in hole], [edge.a[1] for edge in hole]
-            (at,) = _plan_points(face, [(sum(us) / len(us), min(vs) + 0.2 * (max(vs) - min(vs)))])
-            yield Text(at=at, words=str(number), height_mm=_NUMBER_MM, anchor="middle", level="middle")
+            wide, tall = max(us) - min(us), max(vs) - min(vs)
+            spots = [(min(us) + x * wide, min(vs) + y * tall) for x, y in _NUMBER_SPOTS]
+            yield tuple(
+                Text(at=at, words=str(number), height_mm=_NUMBER_MM, anchor="middle", level="middle")
+                for at in _plan_points(face, spots)
+            )
 
     def dimensions(self) -> Iterator[Item]:
         """Over all of the walls, below and to the left."""
@@ -120,9 +157,10 @@ def roof_drawing(building: FramedBuilding, *, name: str, denominator: int = 16) 
     )
 
 
-def not_lettered(building: FramedBuilding, drawing: Drawing) -> tuple[str, ...]:
-    """Marks of the roof that the plan had no room for."""
-    words = {item.words.split(" ")[0] for view in drawing.views for item in view.items if isinstance(item, Text)}
+def not_lettered(building: FramedBuilding, drawings: Sequence[Drawing]) -> tuple[str, ...]:
+    """Marks of the roof that its plans had no room for."""
+    views = [view for drawing in drawings for view in drawing.views]
+    words = {item.words.split(" ")[0] for view in views for item in view.items if isinstance(item, Text)}
     return tuple(dict.fromkeys(s.member.mark for s in roof_sticks(building) if s.member.mark not in words))
 
 

@@ -6,8 +6,8 @@ the rafter's own geometry.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import dist
 from typing import TYPE_CHECKING
@@ -21,6 +21,7 @@ from takeoff.sheets.clipping import clipped
 from takeoff.sheets.drawing import (
     EDGE,
     HIDDEN,
+    MM_PER_IN,
     OUTLINE,
     WASTE,
     Dimension,
@@ -35,6 +36,7 @@ from takeoff.sheets.drawing import (
 from takeoff.sheets.face_sticks import part_of
 from takeoff.sheets.free_space import FreeSpace
 from takeoff.sheets.mark_labels import BESIDE_MM, LabelRow, labels
+from takeoff.sheets.placing import first_free
 from takeoff.sheets.silhouette import reach_through, silhouette
 
 if TYPE_CHECKING:
@@ -47,6 +49,8 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 _COMMON = "common-rafter"
+_CARRIERS = ("ridge-beam", "ridge-board", "purlin-beam", "ledger")
+_PLIES_IN = 3.0  # to the sides of the ridge's centre line
 _OF_OPENINGS = ("header", "cripple", "king-stud", "jack-stud")
 _ASKEW = 0.05  # cosine: less runs in the plane, and one less so much runs square to it
 _EAVE_IN, _RIDGE_IN = 16.0, 16.0  # how far a section reaches into the building, and to the sides of the ridge
@@ -54,6 +58,7 @@ _AROUND_IN = 6.0
 _HEIGHT_MM = 110.0
 _LARGEST = 8.0  # inches of the thing to an inch of paper
 _OFFSET_MM = 7.0
+_ABOVE_PLATE_MM = (_OFFSET_MM, 10.0, 13.0, 17.0, 22.0)  # far enough off a steep roof for its words
 _FAR_IN = 1e5
 
 
@@ -65,6 +70,8 @@ class _Part:
     outline: BaseGeometry
     pen: Pen
     hatched: bool = False
+    carries: bool = False
+    """The rafter's upper end bears or hangs on it."""
 
 
 class _Section:
@@ -88,7 +95,8 @@ class _Section:
             outline = silhouette(member, self.plane)
             if near < -TOLERANCE.mark and far > TOLERANCE.mark:
                 beside = member is self.rafter or (abs(member.placement.z[2]) < 0.5 and member.rafter is not None)
-                yield _Part(member.mark, outline, OUTLINE if beside else EDGE, hatched=not beside)
+                carries = member.role.name in _CARRIERS
+                yield _Part(member.mark, outline, OUTLINE if beside else EDGE, hatched=not beside, carries=carries)
             else:
                 yield _Part(member.mark, outline, HIDDEN)
 
@@ -112,7 +120,7 @@ class _Section:
         g = self.geometry
         drop = g.plumb_depth + 2 * _AROUND_IN
         window = (-g.overhang - _AROUND_IN, g.top_at(-g.overhang) - drop, _EAVE_IN, g.top_at(_EAVE_IN) + _AROUND_IN)
-        return (*self._shown(window, one_to), *self._eave_dimensions(window))
+        return tuple(self._shown(window, self._eave_dimensions(window), one_to))
 
     def ridge(self, one_to: float) -> tuple[Item, ...]:
         """To both sides of the ridge."""
@@ -120,20 +128,25 @@ class _Section:
         top = g.top_at(g.run)
         low = min([top - g.plumb_depth, *self._ridge_feet()]) - _AROUND_IN
         window = (g.run - _RIDGE_IN, low, g.run + _RIDGE_IN, top + _AROUND_IN)
-        return (*self._shown(window, one_to), *self._ridge_dimensions())
+        return tuple(self._shown(window, self._ridge_dimensions(window, one_to), one_to))
 
     def _ridge_feet(self) -> list[float]:
-        return [part.outline.bounds[1] for part in self._over_ridge()]
+        box = self._carrier()
+        return [box[1]] if box else []
 
-    def _over_ridge(self) -> list[_Part]:
-        """What is cut by the plane on the ridge's centre line: the beam or board."""
-        from shapely import LineString
+    def _carrier(self) -> tuple[float, float, float, float] | None:
+        """What the plane cuts at the ridge's centre line: the beam or board with all its plies; None without one."""
+        from shapely import LineString, union_all
 
         run = self.geometry.run
-        line = LineString([(run, 0.0), (run, self.geometry.top_at(run) + 12.0)])
-        return [part for part in self.parts if part.hatched and part.words and part.outline.intersects(line)]
+        line = LineString([(run, 0.0), (run, self.geometry.top_at(run) + 12.0)]).buffer(_PLIES_IN)
+        plies = [part.outline for part in self.parts if part.carries and part.outline.intersects(line)]
+        return union_all(plies).bounds if plies else None
 
-    def _shown(self, window: tuple[float, float, float, float], one_to: float) -> Iterator[Item]:
+    def _shown(
+        self, window: tuple[float, float, float, float], dimensions: Iterable[Sequence[Dimension]], one_to: float
+    ) -> Iterator[Item]:
+        """What is in a window, its dimensions each in the first place that is free, and its marks."""
         from shapely import box
 
         frame = box(*window)
@@ -150,30 +163,48 @@ class _Section:
                 yield run
             if part.words:  # of what stands at both sides of the rafter one label is enough
                 rows.setdefault((part.words, 0 if part.pen is HIDDEN else len(rows)), _row(part.words, inside))
-        yield from labels(tuple(rows.values()), FreeSpace(lines), one_to)
+        plumb = self._heel_plumb(window)
+        lines += ((line.a, line.b) for line in plumb)
+        space = FreeSpace(lines)
+        yield from plumb
+        yield from [first_free(space, tries, one_to) for tries in dimensions]
+        yield from labels(tuple(rows.values()), space, one_to)
 
-    def _eave_dimensions(self, window: tuple[float, float, float, float]) -> Iterator[Item]:
+    def _heel_plumb(self, window: tuple[float, float, float, float]) -> tuple[Line, ...]:
+        """The plumb line over the outside of the wall, where the window shows it."""
+        if not window[0] < 0.0 < window[2]:
+            return ()
+        return (Line((0.0, window[1]), (0.0, self.geometry.height_above_plate), HIDDEN),)
+
+    def _eave_dimensions(self, window: tuple[float, float, float, float]) -> Iterator[tuple[Dimension, ...]]:
         g = self.geometry
         low = window[1]
         if g.overhang > TOLERANCE.length:
-            yield self._dimension((-g.overhang, low), (0.0, low), -_OFFSET_MM, "")
+            yield (replace(self._dimension((-g.overhang, low), (0.0, low), -_OFFSET_MM, ""), outside_at_a=True),)
         if g.seat:
-            yield self._dimension((0.0, low), (g.seat, low), -_OFFSET_MM, "seat")
-        yield Line((0.0, low), (0.0, g.height_above_plate), HIDDEN)
-        yield self._dimension((0.0, 0.0), (0.0, g.height_above_plate), _OFFSET_MM, "above plate")
+            yield (self._dimension((0.0, low), (g.seat, low), -_OFFSET_MM, "seat"),)
+        heel = (0.0, 0.0), (0.0, g.height_above_plate)
+        yield tuple(self._dimension(*heel, offset, "above plate") for offset in _ABOVE_PLATE_MM)
 
-    def _ridge_dimensions(self) -> Iterator[Item]:
-        g = self.geometry
-        left, right = g.run - _RIDGE_IN, g.run + _RIDGE_IN
-        for part in self._over_ridge():
-            x0, y0, x1, y1 = part.outline.bounds
-            yield self._dimension((x0, y0), (x1, y0), -_OFFSET_MM, "")
-            yield self._dimension((right, y0), (right, y1), -_OFFSET_MM, "")
-            gap = g.top_at(x0) - y1
+    def _ridge_dimensions(
+        self, window: tuple[float, float, float, float], one_to: float
+    ) -> Iterator[tuple[Dimension, ...]]:
+        left, _, right, _ = window
+        carrier = self._carrier()
+        if carrier is not None:
+            x0, y0, x1, y1 = carrier
+            level = (x0, y0), (x1, y0)
+            yield tuple(
+                replace(self._dimension(*level, -offset, ""), lettering="beside") for offset in (_OFFSET_MM, 10.0, 14.0)
+            )
+            beside = (right - x1) * MM_PER_IN / one_to + _OFFSET_MM
+            yield (self._dimension((x1, y0), (x1, y1), -beside, ""),)
+            gap = self.geometry.top_at(x0) - y1
             if gap > TOLERANCE.mark:
                 # A purlin stands behind the head of a lower rafter, a ridge is centred on it.
-                what = "above the purlin" if x0 > g.run - TOLERANCE.mark else "proud of the ridge"
-                yield self._dimension((left, y1), (left, y1 + gap), _OFFSET_MM, what)
+                what = "above the purlin" if x0 > self.geometry.run - TOLERANCE.mark else "proud of the ridge"
+                beside = (x0 - left) * MM_PER_IN / one_to + _OFFSET_MM
+                yield (self._dimension((x0, y1), (x0, y1 + gap), beside, what),)
 
     def _dimension(self, a: Point, b: Point, offset_mm: float, label: str) -> Dimension:
         lettering: Lettering = "after" if label else "along"

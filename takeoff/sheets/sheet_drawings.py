@@ -15,6 +15,7 @@ from takeoff.sheets.drawing import Drawing
 from takeoff.sheets.folds import facts_in
 from takeoff.sheets.frame_view import frame_view
 from takeoff.sheets.panel_map import panel_map
+from takeoff.sheets.part_plan import part_plans
 from takeoff.sheets.rafter_drawing import rafter_drawing
 from takeoff.sheets.rafter_tops import base_of, top_of
 from takeoff.sheets.rafter_whole import STEP_RUN_IN
@@ -45,6 +46,8 @@ class SheetDrawings:
     """The walls in plan."""
     plans: tuple[tuple[FramedBuilding, Drawing], ...]
     """Framing plans of the roofs."""
+    parts: tuple[tuple[FramedBuilding, Drawing], ...]
+    """Enlarged plans of minor roofs."""
     sections: tuple[tuple[FramedBuilding, Drawing], ...]
     """Of the roofs, at eave and ridge."""
     walls: tuple[FaceDrawing, ...]
@@ -63,7 +66,7 @@ class SheetDrawings:
 
     def all(self) -> Iterator[Drawing]:
         """Each drawing, in the order of the book."""
-        yield from (drawing for _, drawing in (*self.grounds, *self.plans, *self.sections))
+        yield from (drawing for _, drawing in (*self.grounds, *self.plans, *self.parts, *self.sections))
         yield from self.rafters.values()
         yield from (each.drawing for each in (*self.walls, *self.maps))
         yield from self.sheets.values()
@@ -77,7 +80,8 @@ def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
         rafters={member.mark: sheet_drawing(member, takeoff) for member in rafters},
         grounds=_of_buildings(takeoff, "wall-plan", wall_plan),
         plans=roof_drawings(takeoff),
-        sections=tuple(_sections(takeoff)),
+        parts=tuple(_named(takeoff, "part-plan", part_plans)),
+        sections=tuple(_named(takeoff, "section", section_drawings)),
         walls=(
             *_faces(takeoff, "floor", lambda face: face.kind == "floor", wall_drawing),
             *_faces(takeoff, "wall", lambda face: face.kind == "wall", wall_drawing),
@@ -85,7 +89,10 @@ def sheet_drawings(takeoff: Takeoff) -> SheetDrawings:
         maps=tuple(_faces(takeoff, "sheathing", lambda _: True, panel_map)),
         sheets={
             group[0].sheet_id: sheet_map(
-                group[0], name=f"sheet-{group[0].sheet_id}", denominator=takeoff.settings.denominator
+                group[0],
+                name=f"sheet-{group[0].sheet_id}",
+                alike=len(group),
+                denominator=takeoff.settings.denominator,
             )
             for group in sheet_groups(takeoff.sheets.sheets)
         },
@@ -118,11 +125,14 @@ def _of_buildings(
     return tuple((building, drawing) for building, drawing in drawn if drawing is not None)
 
 
-def _sections(takeoff: Takeoff) -> Iterator[tuple[FramedBuilding, Drawing]]:
+def _named(
+    takeoff: Takeoff, kind: str, draw: Callable[..., tuple[Drawing, ...]]
+) -> Iterator[tuple[FramedBuilding, Drawing]]:
+    """The drawings of each building that has several, named ``section-cabin-R1``."""
     names = slugs(building.name for building in takeoff.buildings)
     for building in takeoff.buildings:
-        name, denominator = f"section-{names[building.name]}", takeoff.settings.denominator
-        yield from ((building, one) for one in section_drawings(building, name=name, denominator=denominator))
+        name, denominator = f"{kind}-{names[building.name]}", takeoff.settings.denominator
+        yield from ((building, one) for one in draw(building, name=name, denominator=denominator))
 
 
 def _frames(takeoff: Takeoff) -> Iterator[tuple[str, Drawing]]:

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.measure import format_length
 from takeoff.sheets.drawing import EDGE, MM_PER_IN, OUTLINE, WASTE, Drawing, Hatch, Item, Point, Polyline, Text, View
-from takeoff.sheets.lettering import text_box
-from takeoff.sheets.piece_words import roomiest
+from takeoff.sheets.piece_words import PieceLetters, piece_words
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -20,18 +19,18 @@ ONE_TO = 36.0
 """Inches of the sheet to an inch of paper: half a dozen go on a page."""
 
 _MARGIN_MM = 1.0
-_MARK_MM, _SMALL_MARK_MM, _SIZE_MM = 2.2, 1.6, 1.6
-_LINE_SHARE = 0.9
+_LETTERS = PieceLetters(marks_mm=(2.2, 1.6), sizes_mm=(1.6, 1.4), clear_mm=0.3)
 _HATCH_MM = 1.4
 _SLIVER_SQIN = 1.0
 
 
-def sheet_map(sheet: Sheet, *, name: str, denominator: int = 16) -> Drawing:
+def sheet_map(sheet: Sheet, *, name: str, alike: int = 1, denominator: int = 16) -> Drawing:
     """The cutting of a sheet, its strength axis level, the corner that positions are measured from at lower left.
 
     Args:
         sheet: with its pieces.
         name: of the drawing, fit for a file.
+        alike: how many sheets are cut so.
         denominator: figures are shown to one over this of an inch.
     """
     k = MM_PER_IN / ONE_TO
@@ -39,7 +38,7 @@ def sheet_map(sheet: Sheet, *, name: str, denominator: int = 16) -> Drawing:
     marks = ", ".join(piece.mark for piece in sheet.pieces)
     return Drawing(
         name=name,
-        title=f"Sheet {sheet.sheet_id}: {sheet.product}",
+        title=f"Sheet {sheet.sheet_id}: {sheet.product}, {alike} to be cut so, 1:{ONE_TO:.0f}",
         description=f"Cut into {marks}. Hatched is left over.",
         width_mm=sheet.length_in * k + 2 * _MARGIN_MM,
         height_mm=sheet.width_in * k + 2 * _MARGIN_MM,
@@ -91,33 +90,13 @@ def _corners(piece: SheetPiece) -> tuple[Point, ...]:
 
 
 def _words(piece: SheetPiece, denominator: int) -> Iterator[Text]:
-    """Mark over size where both have room, level or turned; else the mark alone."""
     from shapely import Polygon
 
+    across, along = (format_length(side, denominator=denominator) for side in (piece.width_in, piece.length_in))
     shape = Polygon(_corners(piece))
-    at = roomiest(shape)
-    size = " × ".join(format_length(side, denominator=denominator) for side in (piece.width_in, piece.length_in))
-    for turned in (0.0, 90.0):
-        pair = _pair(piece.mark, size, at, turned)
-        if all(shape.contains(Polygon(text_box(text, ONE_TO))) for text in pair):
-            yield from pair
-            return
-    for height, turned in ((_MARK_MM, 0.0), (_MARK_MM, 90.0), (_SMALL_MARK_MM, 0.0), (_SMALL_MARK_MM, 90.0)):
-        mark = _text(piece.mark, at, height, turned, bold=True)
-        if shape.contains(Polygon(text_box(mark, ONE_TO))):
-            yield mark
-            return
-    yield mark
-
-
-def _pair(mark: str, size: str, at: Point, turned: float) -> tuple[Text, Text]:
-    off = _LINE_SHARE * _MARK_MM * ONE_TO / MM_PER_IN
-    up = (-off, 0.0) if turned else (0.0, off)
-    return (
-        _text(mark, (at[0] + up[0], at[1] + up[1]), _MARK_MM, turned, bold=True),
-        _text(size, (at[0] - up[0], at[1] - up[1]), _SIZE_MM, turned, bold=False),
+    written = piece_words(shape, piece.mark, (across, along), _LETTERS, ONE_TO)
+    middle = (float(shape.centroid.x), float(shape.centroid.y))
+    # A sliver is lettered over its edges: which piece is meant matters more.
+    yield from written or (
+        Text(at=middle, words=piece.mark, height_mm=_LETTERS.sizes_mm[-1], anchor="middle", level="middle", bold=True),
     )
-
-
-def _text(words: str, at: Point, height_mm: float, turned: float, *, bold: bool) -> Text:
-    return Text(at=at, words=words, height_mm=height_mm, anchor="middle", level="middle", turned_deg=turned, bold=bold)

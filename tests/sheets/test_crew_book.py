@@ -290,6 +290,7 @@ def test_drawings_come_two_to_a_rafter_mark_and_two_to_a_sheathed_face_in_their_
     rafters = {name for mark in ("R1", "E1", "BG1") for name in (f"rafter-{mark}.svg", f"pattern-{mark}.dxf")}
     faces = {f"{each}.{kind}" for each in ("wall-cabin-south", "sheathing-cabin-south") for kind in ("svg", "dxf")}
     faces |= {"patterns.pdf", "sheet-3A1.svg", "frame-cabin.svg", "section-cabin-R1.svg", "section-cabin-R1.dxf"}
+    faces |= {"sheets-3-osb-7-16.dxf"}
     found = set(drawing_files(take_off(), sheet_drawings(take_off())))
     assert found == {f"drawings/{name}" for name in rafters | faces}
 

@@ -47,7 +47,7 @@ def test_every_stick_of_the_roof_is_a_line_with_its_mark(job: str, request: pyte
 def test_every_mark_is_lettered_and_none_lies_on_another(job: str, request: pytest.FixtureRequest) -> None:
     takeoff, drawing = plan_of(job, request)
     (view,) = drawing.views
-    assert not_lettered(takeoff.buildings[0], drawing) == ()
+    assert not_lettered(takeoff.buildings[0], (drawing,)) == ()
     boxes = [(t.words, Polygon(text_box(t, view.one_to))) for t in texts_of(view.items, view.one_to) if t.words]
     assert [(a, b) for (a, one), (b, other) in combinations(boxes, 2) if one.intersection(other).area > 0.01] == []
 
@@ -131,7 +131,7 @@ def test_openings_in_slopes_are_numbered_and_their_table_has_what_the_plan_asks_
     takeoff = take_off(plan)
     (building,) = takeoff.buildings
     ((_, drawing),) = roof_drawings(takeoff)
-    (row,) = roof_sheet(building, drawing, "", Figures(16)).openings
+    (row,) = roof_sheet(building, drawing, (), (), Figures(16)).openings
     assert (row.number, row.slope, row.width, row.height, row.low) == (1, "south slope", "2'-6\"", "3'-10\"", "3'-0\"")
     assert (row.left, row.right) == ("10'-9\"", "13'-3\"")
     assert [t.words for t in texts_of(drawing.views[0].items, 1.0)].count("1") == 1

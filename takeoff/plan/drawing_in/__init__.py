@@ -10,7 +10,7 @@ Duty
 How a drawing is read
     `ascii_tags` and `binary_tags` find where each entity lies in the file, without reading it; `document` keeps those
     that name a wanted layer, and `expand` reads these alone, puts blocks in place and gives inches. `chains` closes
-    outlines and heals them; `openings`, `inside` (partitions, floors, porches, dormers), `skylights`,
+    outlines and heals them; `openings`, `inside` (partitions, floors, girders, porches, dormers), `skylights`,
     `overhangs` and `elevations` say what they mean for a building.
 
 Rules, by the ids that findings carry

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import re
 from collections.abc import Iterable, Iterator
 
@@ -16,6 +17,7 @@ class AsciiSource:
     """The entities of a DXF text file."""
 
     def __init__(self, content: bytes, encoding: str = "utf-8") -> None:
+        content = content.removeprefix(codecs.BOM_UTF8)
         if b"\n" not in content:
             content = content.replace(b"\r", b"\n")
         self._content = content

@@ -124,7 +124,14 @@ class _Chains:
                 self._loose(end)
 
     def _loose(self, end: tuple[int, int]) -> None:
-        point = self.point(end)
+        point, points = self.point(end), self.paths[end[0]].points
+        if len(points) > 3 and not any(self._near((end[0], k)) for k in (0, -1)):
+            if end[1] == 0:  # once for both of its ends
+                wide = _length(dist(points[0], points[-1]))
+                message = f"found an open polyline, its ends {wide} apart at {at(points[0])} and {at(points[-1])}"
+                message += ", expected it closed"
+                self.findings.append(told(self.paths[end[0]].trace, "gap", Severity.ERROR, message))
+            return
         others = [other for other in self.ends if other != end and other[0] != end[0]]
         nearest = min(others, key=lambda other: dist(self.point(other), point), default=None)
         message = f"found a line that ends at {at(point)} and meets none"

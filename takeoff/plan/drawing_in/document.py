@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import codecs
 import re
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 
 from takeoff.plan.drawing_in.ascii_tags import AsciiSource
@@ -20,7 +22,19 @@ MAX_KEPT = 100_000
 """Most entities on wanted layers, or inserts that lead to them, before blocks are put in place."""
 
 _UTF8_SINCE = "AC1021"
+_HEADS = (
+    (b"%PDF", "a PDF"),
+    (b"PK\x03\x04", "a zip archive"),
+    (b"\x1f\x8b", "a packed file (gzip)"),
+    (b"\x89PNG", "a picture"),
+    (b"\xff\xd8\xff", "a picture"),
+    (codecs.BOM_UTF16_LE, "text in UTF-16"),
+    (codecs.BOM_UTF16_BE, "text in UTF-16"),
+)
+"""How files begin that are taken for drawings, and what they are."""
+_MOST_NAMED, _LOOKED_AT = 12, 20_000
 _FOLLOWERS = ("VERTEX", "ATTRIB", "SEQEND")
+_NO_ENTITIES = ("SECTION", "BLOCK", "ENDBLK", "TABLE", "LAYER", "VPORT", *_FOLLOWERS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +62,18 @@ class Document:
     def inside(self, block: Block) -> tuple[Record, ...]:
         """What is in a block, read."""
         return tuple(_read(self.source, self.file, each, i) for i, each in enumerate(block.inside, 1))
+
+    def layers(self) -> tuple[str, ...]:
+        """Layers that something is drawn on, those with most on them first; of a large drawing those near its begin."""
+        found: Counter[str] = Counter()
+        for chunk in islice(self.source.chunks(), _LOOKED_AT):
+            if chunk.kind in _NO_ENTITIES:
+                continue
+            try:
+                found.update({str(value).strip() for code, value in self.source.tags(chunk) if code == 8})
+            except TagError:
+                continue  # what can't be read is told where it matters
+        return tuple(name for name, _ in found.most_common(_MOST_NAMED))
 
     def head(self, block: Block) -> Record:
         """The block's own record: base point and kind."""
@@ -217,6 +243,9 @@ def _encoding(page: str) -> str:
 def _something_else(content: bytes) -> str:
     if re.match(rb"AC1[0-9]{3}", content):
         return "found a DWG file, expected DXF; save the drawing as DXF"
+    what = next((what for head, what in _HEADS if content.startswith(head)), None)
+    if what:
+        return f"found {what}, expected DXF; save the drawing as DXF"
     if b"\x00" in content[:4096]:
         return "found bytes that are no drawing, expected DXF"
     return "found text that is no drawing, expected DXF (its first lines are 0 and SECTION)"

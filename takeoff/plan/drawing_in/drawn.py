@@ -7,12 +7,14 @@ from typing import Literal
 
 from takeoff.plan.drawing_in.trace import Point, Trace
 
+LineKind = Literal["ridge", "hip", "valley", "partition", "girder", "eave"]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnLine:
     """A straight line drawn for a building, in the plan's inches."""
 
-    kind: Literal["ridge", "hip", "valley", "partition", "eave"]
+    kind: LineKind
     trace: Trace
     a: Point
     b: Point

@@ -25,6 +25,9 @@ _XREF = 4 | 8
 _LEVEL = 1e-6
 _FORMAT = re.compile(r"\\[A-Za-z*][^;\\{}]*;|[{}]")
 _ESCAPED = re.compile(r"\\U\+([0-9A-Fa-f]{4})")
+_SIGNS = re.compile(r"%%([dDpPcCuUoOkK%])")
+_SIGN = {"d": "°", "p": "±", "c": "Ø", "%": "%"}
+"""Signs that are written with two percent signs; those that only underline, overline or strike out are left out."""
 _SILENT = frozenset({"ATTDEF", "SEQEND", "DIMENSION", "LEADER", "HATCH", "POINT", "VIEWPORT", "ENDBLK", "VERTEX"})
 """Kinds that mark up a drawing or belong to another entity; no outline is lost with them."""
 
@@ -115,12 +118,14 @@ class _Expander:
             self._bent(points, bulges, record, trace, setting, closed=bool(record.whole(70) & 1))
         elif record.kind in ("ARC", "CIRCLE"):
             self._arc(record, trace, setting)
+        elif record.kind == "ELLIPSE":
+            self._ellipse(record, trace, setting)
         elif record.kind == "POINT" and trace.layer.upper() == self.spots:
             self._count(trace)
             point = setting.place((record.real(10), record.real(20)))
             self.paths.append(Path(trace=trace, points=(point,), group=setting.group))
         elif record.kind not in _SILENT:
-            self._leave(trace, f"found a {record.kind}, which isn't read; draw it as a polyline or lines")
+            self._leave(trace, f"found {_a(record.kind)}, which isn't read; draw it as a polyline or lines")
 
     def _arc(self, record: Record, trace: Trace, setting: _Setting) -> None:
         place = self._placed(record, trace, setting)
@@ -132,6 +137,23 @@ class _Expander:
         sweep = tau if whole else (radians(record.real(51)) - start) % tau or tau
         centre = (record.real(10), record.real(20))
         points = arc_points(centre, radius, start, sweep, self.arc_within / max(place.largest_scale, 1e-300))
+        self._curve(trace, len(points) - 1)
+        self._add(points[:-1] if whole else points, trace, setting, closed=whole, place=place)
+
+    def _ellipse(self, record: Record, trace: Trace, setting: _Setting) -> None:
+        """Half axes from its centre: the longer as drawn, the shorter by its share of that."""
+        major, share = (record.real(11), record.real(21)), record.real(40, 1.0)
+        flat = max(abs(record.real(210)), abs(record.real(220))) <= _LEVEL * abs(record.real(230, 1.0))
+        if not flat or not any(major) or share <= 0:
+            self._leave(trace, "found an ELLIPSE drawn in a tilted plane or without extent, expected it in plan")
+            return
+        up = share if record.real(230, 1.0) > 0 else -share
+        round_to_it = Affine(major[0], major[1], -major[1] * up, major[0] * up, record.real(10), record.real(20))
+        place = setting.place.after(round_to_it)
+        start = record.real(41)
+        sweep = (record.real(42, tau) - start) % tau or tau
+        points = arc_points((0.0, 0.0), 1.0, start, sweep, self.arc_within / max(place.largest_scale, 1e-300))
+        whole = sweep > tau - _LEVEL
         self._curve(trace, len(points) - 1)
         self._add(points[:-1] if whole else points, trace, setting, closed=whole, place=place)
 
@@ -278,8 +300,13 @@ def _vertices_of(record: Record) -> tuple[list[Point], list[float]]:
     return list(zip(xs, ys, strict=True)), bulges
 
 
+def _a(kind: str) -> str:
+    return f"{'an' if kind[:1] in 'AEIOU' else 'a'} {kind}"
+
+
 def _plain(words: str) -> str:
     """A text without the marks of its lettering."""
     words = _ESCAPED.sub(lambda found: chr(int(found[1], 16)), words)
-    words = words.replace("\\P", " ").replace("\\~", " ").replace("%%d", "°")
+    words = words.replace("\\P", " ").replace("\\~", " ")
+    words = _SIGNS.sub(lambda found: _SIGN.get(found[1].lower(), ""), words)
     return " ".join(_FORMAT.sub("", words).split())

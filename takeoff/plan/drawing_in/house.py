@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from math import dist
 
 from takeoff.findings import Finding, Severity
+from takeoff.measure import format_length
 from takeoff.plan.drawing_in.chains import Ring, rings
-from takeoff.plan.drawing_in.drawn import DrawnLine
+from takeoff.plan.drawing_in.drawn import DrawnLine, LineKind
 from takeoff.plan.drawing_in.settings import DrawnOutline
 from takeoff.plan.drawing_in.shapes import Label, Path, Shapes
 from takeoff.plan.drawing_in.sides import inside, to_side
@@ -37,6 +38,10 @@ class House:
     shapes: Shapes
 
 
+LEAST_IN = 24.0
+"""No building is less wide than this [in]."""
+
+
 def house(
     shapes: Shapes, settings: DrawnOutline, name: str, *, alone: bool
 ) -> tuple[House | None, tuple[Finding, ...]]:
@@ -55,15 +60,21 @@ def house(
     outer, within = _outer(found)
     mine = _named(outer, shapes.texts(settings.layer), name) if len(outer) > 1 else list(outer)
     if len(mine) != 1:
-        return None, (*findings, _none_or_many(shapes.file, settings.layer, outer, mine, name))
+        return None, (*findings, _none_or_many(shapes, settings.layer, outer, mine, name))
     ring = mine[0]
+    unlikely = _unlikely(ring)
+    if unlikely is not None:
+        return None, (*findings, unlikely)
     findings += tuple(
         told(other.traces[0], "left-out", Severity.WARNING, _inner(other))
         for other in within
         if inside(other.points[0], ring.points)
     )
     others = [other.points for other in outer if other is not ring]
-    ours = _moved(ring, _belonging(shapes, ring.points, others))
+    belonging = _belonging(shapes, ring.points, others)
+    if alone:
+        findings += _far_off(shapes, belonging, settings)
+    ours = _moved(ring, belonging)
     if ours[0] is not ring:
         findings += (told(ring.traces[0], "moved", Severity.NOTE, f"found drawn at {at(ring.points[0])}, moved"),)
     names, doubts = _side_names(*ours, settings.layer, name)
@@ -89,15 +100,35 @@ def _named(outer: Sequence[Ring], labels: Sequence[Label], name: str) -> list[Ri
     return [ring for ring in outer if any(inside(point, ring.points) for point in mine)]
 
 
-def _none_or_many(file: str, layer: str, outer: Sequence[Ring], mine: Sequence[Ring], name: str) -> Finding:
+def _none_or_many(shapes: Shapes, layer: str, outer: Sequence[Ring], mine: Sequence[Ring], name: str) -> Finding:
+    file = shapes.file
     if not outer:
-        return told(Trace(file, layer), "no-outline", Severity.ERROR, "found no closed outline, expected one")
+        message = "found no closed outline, expected one"
+        if shapes.layers and layer.upper() not in map(str.upper, shapes.layers):
+            others = ", ".join(shapes.layers)
+            message += (
+                f"; the drawing has the layers {others}: name the right one in the plan, as outline: {{layer: …}}"
+            )
+        return told(Trace(file, layer), "no-outline", Severity.ERROR, message)
     corners = "; ".join(f"{ring.traces[0].handle} at {at(ring.points[0])}" for ring in outer[:8])
     message = (
         f"found {len(outer)} outlines ({corners}), {len(mine) or 'none'} with {name!r} written in it on that layer"
         ", expected one"
     )
     return told(Trace(file, layer), "no-outline", Severity.ERROR, message)
+
+
+def _unlikely(ring: Ring) -> Finding | None:
+    """What is said of an outline that no building has: the unit of the drawing is another one."""
+    wide, deep = (max(p[k] for p in ring.points) - min(p[k] for p in ring.points) for k in (0, 1))
+    if max(wide, deep) <= FARTHEST_IN and min(wide, deep) >= LEAST_IN:
+        return None
+    message = (
+        f"found an outline {format_length(wide)} by {format_length(deep)}"
+        f", expected a building of {format_length(LEAST_IN)}"
+        f" to {format_length(FARTHEST_IN)}; is the drawing's unit right? A plan states it as outline: {{units: mm}}"
+    )
+    return told(ring.traces[0], "units", Severity.ERROR, message)
 
 
 def _belonging(shapes: Shapes, ring: Sequence[Point], others: Sequence[Sequence[Point]]) -> Shapes:
@@ -114,6 +145,20 @@ def _belonging(shapes: Shapes, ring: Sequence[Point], others: Sequence[Sequence[
         paths=tuple(path for path in shapes.paths if is_ours(path.points)),
         labels=tuple(label for label in shapes.labels if is_ours([label.at])),
     )
+
+
+def _far_off(shapes: Shapes, near: Shapes, settings: DrawnOutline) -> tuple[Finding, ...]:
+    """What is drawn on layers of a building and lies too far from the only one; elevations are drawn anywhere."""
+    anywhere = {settings.gables.upper(), settings.faces.upper(), settings.layer.upper()}
+    kept = {path.trace for path in near.paths}
+    left = [path for path in shapes.paths if path.trace not in kept and path.trace.layer.upper() not in anywhere]
+    if not left:
+        return ()
+    message = (
+        f"found something {format_length(REACH_IN)} or more outside the walls at {at(left[0].points[0])}, left out"
+    )
+    message += f", and {len(left) - 1} more" if len(left) > 1 else ""
+    return (told(left[0].trace, "left-out", Severity.WARNING, message),)
 
 
 def _moved(ring: Ring, shapes: Shapes) -> tuple[Ring, Shapes]:
@@ -165,10 +210,10 @@ def usual_or_drawn(found: House) -> tuple[str, ...]:
     return found.names or usual_names(found.ring.points)
 
 
-def lines(paths: Sequence[Path], kind: str) -> tuple[DrawnLine, ...]:
+def lines(paths: Sequence[Path], kind: LineKind) -> tuple[DrawnLine, ...]:
     """The straight pieces of paths."""
     return tuple(
-        DrawnLine(kind=kind, trace=path.trace, a=a, b=b)  # type: ignore[arg-type]
+        DrawnLine(kind=kind, trace=path.trace, a=a, b=b)
         for path in paths
         for a, b in zip(path.points, path.points[1:] + (path.points[:1] if path.closed else ()), strict=False)
         if dist(a, b) > 1.0

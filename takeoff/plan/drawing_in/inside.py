@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from takeoff.findings import Finding, Severity
 from takeoff.plan.drawing_in.floors import drawn_lofts, drawn_main, loft_name
+from takeoff.plan.drawing_in.girders import LOFTS, MAIN, drawn_girders, with_loft_beams, with_main_girders
 from takeoff.plan.drawing_in.house import House
 from takeoff.plan.drawing_in.minor_roofs import Kind, drawn_minors, names_by_side
 from takeoff.plan.drawing_in.named_parts import Listed, with_parts, word_at, written_parts
@@ -19,7 +20,7 @@ from takeoff.plan.drawing_in.trace import told
 from takeoff.plan.footprint import Footprint, Side
 from takeoff.plan.tree import Keys
 
-PARTITIONS, LOFTS, MAIN = ("walls", "partitions"), ("floors", "lofts"), ("floors", "main")
+PARTITIONS = ("walls", "partitions")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +69,16 @@ def with_floors(node: Keys, drawing: Drawing) -> tuple[Keys, tuple[Finding, ...]
     listed = Listed(what="the loft", path=LOFTS, names=tuple(loft_name(block) for block in written))
     node, more = with_parts(node, listed, lofts, drawing_first=drawing.first)
     return node, (*findings, *doubts, *more)
+
+
+def with_girders(node: Keys, drawing: Drawing) -> tuple[Keys, tuple[Finding, ...]]:
+    """The block with the girders and loft beams drawn, in floors and lofts that are in it by now."""
+    shapes, settings, first = drawing.found.shapes, drawing.settings, drawing.first
+    under, findings = drawn_girders(shapes.on(settings.girders), shapes.texts(settings.girders), "a girder")
+    beams, doubts = drawn_girders(shapes.on(settings.beams), shapes.texts(settings.beams), "a beam")
+    node, more = with_main_girders(node, under, drawing_first=first)
+    node, others = with_loft_beams(node, beams, drawing.walls, drawing_first=first)
+    return node, (*findings, *doubts, *more, *others)
 
 
 def with_minors(node: Keys, drawing: Drawing) -> tuple[Keys, tuple[Finding, ...]]:

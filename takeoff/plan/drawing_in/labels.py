@@ -63,7 +63,7 @@ def read_label(words: str) -> OpeningLabel:
             allowance=_allowance(values["allowance"]) if "allowance" in values else None,
         )
     except MeasureError as error:
-        raise ValueError(f"{LIKE_LABEL} ({error.fault})") from None
+        raise ValueError(f"{LIKE_LABEL} ({_amiss(error)})") from None
     except ValueError:
         raise ValueError(f"a number of jacks; {LIKE_LABEL}") from None
 
@@ -72,3 +72,8 @@ def _allowance(text: str) -> tuple[float, float]:
     """Width and height, or one length for both."""
     sizes = re.split(r"\s+x\s+", text, flags=re.IGNORECASE)
     return (parse_length(sizes[0]), parse_length(sizes[-1]))
+
+
+def _amiss(error: MeasureError) -> str:
+    """What is wrong, less how a plan writes it: a label is written otherwise."""
+    return error.fault.split(";")[0]

@@ -12,7 +12,12 @@ from takeoff.plan.tree import Keys, Node, plain
 
 def spot_at(block: Keys, key: str) -> Point | None:
     """A point [x, y] that a block writes at a key; None where it is none."""
-    value: Any = _plain(node_at(block, key))
+    return spot_of(node_at(block, key))
+
+
+def spot_of(node: Node | None) -> Point | None:
+    """A point [x, y] that a node is; None where it is none."""
+    value: Any = _plain(node)
     if not isinstance(value, list) or len(value) != 2:
         return None
     x, y = (_inches(each) for each in value)

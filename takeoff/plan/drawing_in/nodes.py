@@ -60,3 +60,32 @@ def node_at(block: Node | None, *path: str) -> Node | None:
         entry = block.entry(key) if isinstance(block, Keys) else None
         block = entry.node if entry else None
     return block
+
+
+def put(block: Node, steps: tuple[str | int, ...], trace: Trace, node: Node) -> Node:
+    """A node with another at the end of a way through keys and places in lists, in place of what is there.
+
+    Raises:
+        ValueError: the way leads through what is neither.
+    """
+    if not steps:
+        return node
+    step, rest = steps[0], steps[1:]
+    if isinstance(step, str) and isinstance(block, Keys):
+        inner = node_at(block, step)
+        return with_entry(block, (step,), trace, put(inner or Keys(trace.spot, ()), rest, trace, node))
+    if isinstance(step, int) and isinstance(block, Listing):
+        items = list(block.items)
+        items[step] = put(items[step], rest, trace, node)
+        return replace(block, items=tuple(items))
+    raise ValueError(f"no way to {step!r}")
+
+
+def step_to(node: Node | None, way: tuple[str | int, ...]) -> Node | None:
+    """The node at the end of a way through keys and places in lists; None where there is none."""
+    for step in way:
+        if isinstance(step, str):
+            node = node_at(node, step)
+        else:
+            node = node.items[step] if isinstance(node, Listing) and step < len(node.items) else None
+    return node

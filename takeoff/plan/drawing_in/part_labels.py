@@ -35,6 +35,9 @@ PARTITION = LabelWords(
 )
 LOFT = LabelWords(keys={"height": ("height",), "joists": ("joists", "size"), "spacing": ("joists", "spacing")})
 SLOPE = LabelWords(keys={"eave": ("eave",), "pitch": ("pitch",), "plate": ("plate",)})
+GIRDER = LabelWords(
+    keys={"size": ("size",), "grade": ("grade",), "joists": ("joists",), "posts": ("post",), "post": ("post",)}
+)
 FLOOR = LabelWords(keys={"joists": ("joists", "size"), "spacing": ("joists", "spacing")})
 
 

@@ -6,24 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import dist
 
-from takeoff.findings import Finding, Severity
+from takeoff.findings import Finding
 from takeoff.plan.drawing_in.drawn import DrawnLine
-from takeoff.plan.drawing_in.house import lines
 from takeoff.plan.drawing_in.lengths import spot_at
+from takeoff.plan.drawing_in.line_labels import centre_lines, labels_of
 from takeoff.plan.drawing_in.named_parts import DrawnPart, word_at
 from takeoff.plan.drawing_in.nodes import listing, point, word
 from takeoff.plan.drawing_in.part_labels import PARTITION, PartLabel, read_part_label
 from takeoff.plan.drawing_in.shapes import Label, Path
-from takeoff.plan.drawing_in.sides import to_side
-from takeoff.plan.drawing_in.trace import Point, at, told
 from takeoff.plan.footprint import Side
 from takeoff.plan.tree import Keys, Node
-
-NEAR_IN = 24.0
-"""A label stands no further from its partition [in]."""
-
-THICKEST_IN = 12.0
-"""A rectangle no wider than this is one wall, drawn by its faces [in]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,30 +41,11 @@ def drawn_partitions(
         labels: on the layer.
         written: partitions of the plan, which say where a line begins.
     """
-    drawn = [line for path in paths for line in _centre_lines(path)]
-    pairs = sorted(
-        (to_side(label.at, Side("", line.a, line.b)), i, j)
-        for i, line in enumerate(drawn)
-        for j, label in enumerate(labels[:500])
-    )
-    mine: dict[int, int] = {}
-    for away, i, j in pairs:
-        if away <= NEAR_IN and i not in mine and j not in mine.values():
-            mine[i] = j
-    findings = tuple(
-        told(
-            label.trace,
-            "label",
-            Severity.WARNING,
-            f"found the label {label.words[:60]!r} at {at(label.at)}, expected"
-            f' a partition within {NEAR_IN:g}"; not used',
-        )
-        for j, label in enumerate(labels)
-        if j not in mine.values()
-    )
+    drawn = [line for path in paths for line in centre_lines(path, "partition")]
+    said_at, findings = labels_of(drawn, labels, "a partition")
     found = []
-    for i, line in enumerate(drawn):
-        said = read_part_label(labels[mine[i]].words, PARTITION) if i in mine else PartLabel(name="")
+    for i, (line, words) in enumerate(zip(drawn, said_at, strict=True)):
+        said = PartLabel(name="") if words is None else read_part_label(words, PARTITION)
         said = said if said.name else replace(said, name=f"partition {i + 1}")
         found.append(DrawnPartition(line=_as_written(line, said.name, written), label=said))
     return tuple(found), findings
@@ -89,20 +62,6 @@ def part_of(partition: DrawnPartition, openings: Sequence[Keys]) -> DrawnPart:
     if openings:
         values.append((("openings",), listing(line.trace, openings)))
     return DrawnPart(name=partition.label.name, trace=line.trace, values=tuple(values))
-
-
-def _centre_lines(path: Path) -> tuple[DrawnLine, ...]:
-    if path.closed and len(path.points) == 4:
-        a, b, c, d = path.points
-        for one, other, far, near in ((a, b, c, d), (b, c, d, a)):
-            if dist(near, one) <= THICKEST_IN < dist(one, other):
-                ends = (_between(near, one), _between(other, far))
-                return (DrawnLine(kind="partition", trace=path.trace, a=ends[0], b=ends[1]),)
-    return lines((path,), "partition")
-
-
-def _between(a: Point, b: Point) -> Point:
-    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
 
 
 def _as_written(line: DrawnLine, name: str, written: Sequence[Keys]) -> DrawnLine:

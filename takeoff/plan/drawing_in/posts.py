@@ -1,4 +1,4 @@
-"""Posts drawn as points, circles or rectangles: under girders of the main floor, and along the fronts of porches."""
+"""Posts drawn as points, circles or rectangles: under girders and loft beams, and along the fronts of porches."""
 
 from __future__ import annotations
 
@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from takeoff.findings import Finding, Severity
+from takeoff.plan.drawing_in.girders import GIRDERS, LOFTS, MAIN, free_edge
 from takeoff.plan.drawing_in.lengths import inches_at, spot_at
 from takeoff.plan.drawing_in.named_parts import word_at, written_parts
-from takeoff.plan.drawing_in.nodes import listing, node_at, with_entry, word
+from takeoff.plan.drawing_in.nodes import listing, node_at, put, step_to, word
 from takeoff.plan.drawing_in.sides import Mark, spread
 from takeoff.plan.drawing_in.trace import at, told
 from takeoff.plan.footprint import Footprint, Side
@@ -17,16 +18,15 @@ from takeoff.plan.tree import Keys
 OFF_IN = 9.0
 """The middle of a post lies no further from the line of its girder or beam [in]."""
 
-GIRDERS, PORCHES = ("floors", "main", "girders"), ("roof", "porches")
+PORCHES = ("roof", "porches")
 
 
 @dataclass(frozen=True, slots=True)
 class _Line:
     """A girder or a porch's front beam, that posts are told along: from its start to its end."""
 
-    path: tuple[str, ...]
-    index: int
-    key: tuple[str, ...]
+    way: tuple[str | int, ...]
+    """To its list of posts."""
     side: Side
 
 
@@ -41,7 +41,7 @@ def with_posts(
         walls: the footprint.
         drawing_first: posts drawn go before posts written.
     """
-    lines = [*_girders(node), *_fronts(node, walls)]
+    lines = [*_girders(node, walls), *_fronts(node, walls)]
     placed: dict[int, list[tuple[float, Mark]]] = {}
     findings: list[Finding] = []
     for mark in found:
@@ -65,20 +65,27 @@ def _off(mark: Mark, line: Side) -> float | None:
 
 
 def _filled(node: Keys, line: _Line, posts: Sequence[tuple[float, Mark]], *, drawing_first: bool) -> Keys:
-    items = list(written_parts(node, line.path))
-    trace = posts[0][1].trace
-    if node_at(items[line.index], *line.key) is not None and not drawing_first:
+    if step_to(node, line.way) is not None and not drawing_first:
         return node
+    trace = posts[0][1].trace
     places = listing(trace, (word(mark.trace, max(along, 0.0)) for along, mark in posts))
-    items[line.index] = with_entry(items[line.index], line.key, trace, places)
-    return with_entry(node, line.path, trace, listing(trace, items))
+    filled = put(node, line.way, trace, places)
+    assert isinstance(filled, Keys)
+    return filled
 
 
-def _girders(node: Keys) -> Iterator[_Line]:
-    for index, girder in enumerate(written_parts(node, GIRDERS)):
-        a, b = spot_at(girder, "from"), spot_at(girder, "to")
-        if a and b and a != b:
-            yield _Line(GIRDERS, index, ("posts",), Side("", a, b))
+def _girders(node: Keys, walls: Footprint) -> Iterator[_Line]:
+    """Girders from where they begin, and loft beams from their left end seen from the side that the loft lies on."""
+    lofts = [(*LOFTS, index) for index in range(len(written_parts(node, LOFTS)))]
+    for way in (MAIN, *lofts):
+        floor = step_to(node, way)
+        for index, girder in enumerate(written_parts(floor, (GIRDERS,)) if isinstance(floor, Keys) else ()):
+            a, b = spot_at(girder, "from"), spot_at(girder, "to")
+            if a and b and a != b:
+                yield _Line((*way, GIRDERS, index, "posts"), Side("", a, b))
+        edge = free_edge(floor, walls) if isinstance(floor, Keys) and node_at(floor, "beam") else None
+        if edge is not None:
+            yield _Line((*way, "beam", "posts"), edge)
 
 
 def _fronts(node: Keys, walls: Footprint) -> Iterator[_Line]:
@@ -92,4 +99,4 @@ def _fronts(node: Keys, walls: Footprint) -> Iterator[_Line]:
             continue
         (x, y), (ux, uy), (nx, ny) = side.start, side.direction, side.normal
         a = (x + ux * left + nx * depth, y + uy * left + ny * depth)
-        yield _Line(PORCHES, index, ("posts", "places"), Side("", a, (a[0] + ux * width, a[1] + uy * width)))
+        yield _Line((*PORCHES, index, "posts", "places"), Side("", a, (a[0] + ux * width, a[1] + uy * width)))

@@ -21,6 +21,7 @@ from takeoff.plan.drawing_in.inside import (
     partitions_of,
     with_drawn_posts,
     with_floors,
+    with_girders,
     with_minors,
     with_partitions,
 )
@@ -162,9 +163,8 @@ class _Reader:
             if drawn_in and stated and abs(drawn_in / stated - 1) > 1e-5:
                 message = f'found a drawing that says its unit is {drawn_in:g}"; {settings.units} is taken, as stated'
                 self.findings.append(told(where, "units", Severity.WARNING, message))
-            self._opened[key] = shapes(
-                document, settings.layers, stated or drawn_in or 1.0, settings.curve, settings.posts
-            )
+            found = shapes(document, settings.layers, stated or drawn_in or 1.0, settings.curve, settings.posts)
+            self._opened[key] = found if found.on(settings.layer) else replace(found, layers=document.layers())
             self.findings += self._opened[key].findings
         return self._opened[key]
 
@@ -219,7 +219,7 @@ class _Reader:
             node = self._entered(node, ("walls", "openings"), trace, listing(trace, mine))
         node, findings = with_partitions(node, drawing, partitions, drawn)
         self.findings += findings
-        for put in (with_floors, with_minors, with_drawn_posts):
+        for put in (with_floors, with_girders, with_minors, with_drawn_posts):
             node, findings = put(node, drawing)
             self.findings += findings
         return node

@@ -43,6 +43,12 @@ class DrawnOutline(Block):
     lofts: LayerName = "LOFT"
     """Layer of the lofts' closed outlines, each with a label in it: sleeping loft height 7'-6" joists 2x8. Left out:
     LOFT."""
+    girders: LayerName = "GIRDER"
+    """Layer of the centre lines of girders under the main floor, or of rectangles as thick as they are, each with a
+    label: 3-2x10, or 3-2x10 joists hang post 6x6; with a loft's name before it, in that loft. Left out: GIRDER."""
+    beams: LayerName = "BEAM"
+    """Layer of lines, likewise, of beams that carry lofts, each in the loft whose outline it lies in or along. Left
+    out: BEAM."""
     porches: LayerName = "PORCH"
     """Layer of rectangles from the wall to the outside of a porch's front beam, each with its name: south porch. Left
     out: PORCH."""
@@ -68,7 +74,16 @@ class DrawnOutline(Block):
         """All layers that something is read from, in capitals."""
         named = (
             *(self.layer, self.openings, self.partitions, self.skylights, self.roof, self.floor, self.lofts),
-            *(self.porches, self.dormers, self.posts, self.gables, self.faces, *self.fold_layers.values()),
+            *(
+                self.girders,
+                self.beams,
+                self.porches,
+                self.dormers,
+                self.posts,
+                self.gables,
+                self.faces,
+                *self.fold_layers.values(),
+            ),
         )
         return frozenset(name.upper() for name in named)
 

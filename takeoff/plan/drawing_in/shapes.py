@@ -42,6 +42,8 @@ class Shapes:
     paths: tuple[Path, ...]
     labels: tuple[Label, ...]
     findings: tuple[Finding, ...] = ()
+    layers: tuple[str, ...] = ()
+    """Layers of the drawing, looked up only where the one of the walls has nothing."""
 
     def on(self, layer: str) -> tuple[Path, ...]:
         """Paths of a layer; capitals don't matter."""

@@ -31,6 +31,8 @@ class RoofSheet:
 
     building: str
     drawing: str
+    parts: tuple[str, ...]
+    """Files of the enlarged plans of its minor roofs."""
     sections: tuple[str, ...]
     """Files of its sections."""
     unlettered: tuple[str, ...]
@@ -38,13 +40,20 @@ class RoofSheet:
     openings: tuple[SlopeOpeningRow, ...]
 
 
-def roof_sheet(building: FramedBuilding, drawing: Drawing, sections: tuple[str, ...], figures: Figures) -> RoofSheet:
+def roof_sheet(
+    building: FramedBuilding,
+    drawing: Drawing,
+    parts: tuple[Drawing, ...],
+    sections: tuple[str, ...],
+    figures: Figures,
+) -> RoofSheet:
     """The sheet of one building."""
     return RoofSheet(
         building=building.name,
         drawing=f"{drawing.name}.svg",
+        parts=tuple(f"{part.name}.svg" for part in parts),
         sections=sections,
-        unlettered=not_lettered(building, drawing),
+        unlettered=not_lettered(building, (drawing, *parts)),
         openings=tuple(_openings(building, figures)),
     )
 
