@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 JOISTS = ("floor-joist", "rim-joist", "trimmer-joist", "tail-joist", "partition-joist")
-CARRIERS = ("girder", "loft-beam", "mud-sill", "loft-ledger", "cap-plate")
-"""What joists lie on."""
+CARRIERS = ("girder", "loft-beam", "mud-sill", "loft-ledger")
+"""What joists lie on, beside plates, which `plate_joints` finds."""
 FACES = ("girder", "loft-beam", "loft-ledger", "floor-header")
 """What joists hang on."""
 

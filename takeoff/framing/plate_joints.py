@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 def plate_joints(members: Sequence[Member]) -> tuple[Joint, ...]:
-    """What plates the joists of lofts lie on.
+    """What plates joists lie on: those of lofts on walls and partitions, of a main floor on pony walls.
 
     Args:
         members: of the building; joists are named by their place among them.

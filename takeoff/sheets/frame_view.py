@@ -126,32 +126,26 @@ def _side(corners: Sequence[Vec]) -> _Side | None:
 
 
 def _back_to_front(seen: Sequence[_Seen]) -> Iterator[_Seen]:
-    """The sticks in an order in which each comes after all that it covers; rings of three are cut at the farthest."""
-    over, under = _covering(seen)
-    waiting = [len(each) for each in under]
-    done = [False] * len(seen)
-    ready = [(seen[k].middle, k) for k, count in enumerate(waiting) if not count]
+    """The sticks in an order in which each comes after all that it covers; rings are cut where least is lost."""
+    over, waiting = _covering(seen)
+    ready = [(stick.middle, k) for k, stick in enumerate(seen) if not waiting[k]]
     heapq.heapify(ready)
-    farthest = sorted(range(len(seen)), key=lambda k: (seen[k].middle, k))
-    while True:
-        if not ready:
-            left = next((k for k in farthest if not done[k]), None)
-            if left is None:
-                return
-            ready.append((seen[left].middle, left))
-        _, k = heapq.heappop(ready)
-        if done[k]:
-            continue
-        done[k] = True
+    done: set[int] = set()
+    while len(done) < len(seen):
+        if ready:
+            _, k = heapq.heappop(ready)
+        else:
+            left = (k for k in range(len(seen)) if k not in done)
+            k = min(left, key=lambda k: (sum(waiting[k].values()), seen[k].middle, k))
+        done.add(k)
         yield seen[k]
         for other in over[k]:
-            waiting[other] -= 1
-            if not waiting[other] and not done[other]:
+            if waiting[other].pop(k, None) is not None and not waiting[other] and other not in done:
                 heapq.heappush(ready, (seen[other].middle, other))
 
 
-def _covering(seen: Sequence[_Seen]) -> tuple[list[list[int]], list[list[int]]]:
-    """For each stick those that cover part of it, and those that it covers part of."""
+def _covering(seen: Sequence[_Seen]) -> tuple[list[list[int]], list[dict[int, float]]]:
+    """For each stick those that cover part of it, and those that it covers part of with the area [sq in]."""
     import numpy as np
     import shapely
 
@@ -160,14 +154,16 @@ def _covering(seen: Sequence[_Seen]) -> tuple[list[list[int]], list[list[int]]]:
     one, other = shapely.STRtree(shapes).query(shapes, predicate="intersects")
     one, other = one[one < other], other[one < other]
     shared = shapely.intersection(shapes[one], shapes[other])
-    large = shapely.area(shared) > _TOUCH_SQIN
+    areas = shapely.area(shared)
+    large = areas > _TOUCH_SQIN
     spots = shapely.get_coordinates(shapely.point_on_surface(shared[large]))
     over: list[list[int]] = [[] for _ in seen]
-    under: list[list[int]] = [[] for _ in seen]
-    for a, b, (u, v) in zip(one[large].tolist(), other[large].tolist(), spots.tolist(), strict=True):
+    under: list[dict[int, float]] = [{} for _ in seen]
+    pairs = zip(one[large].tolist(), other[large].tolist(), spots.tolist(), areas[large].tolist(), strict=True)
+    for a, b, (u, v), area in pairs:
         back, front = (a, b) if _near(seen[a], u, v) < _near(seen[b], u, v) else (b, a)
         over[back].append(front)
-        under[front].append(back)
+        under[front][back] = area
     return over, under
 
 
