@@ -140,7 +140,7 @@ def test_no_sheets_cost_less_than_the_bound_and_best_fit_costs_no_less_than_they
     stock = Stock(blocks=blocks_of(shapes, 0, 120 * 16), sources=sources)
     wanted = tuple(piece.qty for piece in MIXED)
     found = packed(Job(stocks=(stock,), wanted=wanted, most=wanted))
-    fitted = sum(sources[p.source].cost for p in Fitter(0, stock).patterns(dict(enumerate(wanted))))
+    fitted = sum(sources[p.source].cost for p in Fitter((stock,)).patterns(dict(enumerate(wanted))))
     assert found.bound <= found.cost <= fitted
     area = sum(piece.area_sqin * piece.qty for piece in MIXED)
     assert found.bound >= area / 4608 * 1400 * 0.999

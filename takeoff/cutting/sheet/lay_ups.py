@@ -117,10 +117,10 @@ def _choice(space: Space, option: Option, worths: Sequence[int]) -> tuple[Choice
 
 
 def _single_patterns(stocks: Sequence[Stock]) -> Iterator[Pattern]:
-    """For each piece alone the cheapest sheet that holds it, filled with it."""
+    """For each piece alone the cheapest sheet of its own product that holds it, filled with it."""
     for t, stock in enumerate(stocks):
         for number, block in enumerate(stock.blocks):
-            if len(block.parts) > 1:
+            if len(block.parts) > 1 or block.parts[0].item in stock.guests:
                 continue
             holding = [
                 (source.cost, k)

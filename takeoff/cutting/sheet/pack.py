@@ -58,5 +58,4 @@ def cost_of(patterns: Sequence[Pattern], stocks: Sequence[Stock]) -> int:
 
 def first_patterns(job: Job) -> tuple[Pattern, ...]:
     """Sheets by best fit: something to start from, and the mark to beat."""
-    wanted = dict(enumerate(job.wanted))
-    return tuple(pattern for t, stock in enumerate(job.stocks) for pattern in Fitter(t, stock).patterns(wanted))
+    return Fitter(job.stocks).patterns(dict(enumerate(job.wanted)))

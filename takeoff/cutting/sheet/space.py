@@ -6,12 +6,12 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from takeoff.cutting.sheet.block import blocks_of
 from takeoff.cutting.sheet.candidates import LEAST_SETS, MOST_SETS, Candidate, Items, candidates
 from takeoff.cutting.sheet.columns import Job
 from takeoff.cutting.sheet.pack import Packed, packed
 from takeoff.cutting.sheet.pricing import Stock
-from takeoff.cutting.sheet.stocks import Sale
+from takeoff.cutting.sheet.stocks import Sale, stocks_of
+from takeoff.cutting.stand_ins import stands_in
 from takeoff.model.face import Face
 from takeoff.sheathing.cells import Cell
 
@@ -110,14 +110,17 @@ def space_of(faces: Sequence[Face], sales: Mapping[str, Sale], copies: int) -> S
     return Space(
         faces=tuple(faces),
         found=found,
-        stocks=tuple(_stock(sales[product], items, product) for product in products),
+        stocks=stocks_of(products, sales, items.numbers, guests_on(faces)),
         products=products,
         items=len(items.numbers),
         copies=copies,
     )
 
 
-def _stock(sale: Sale, items: Items, product: str) -> Stock:
-    numbers = [number for (name, _), number in items.numbers.items() if name == product]
-    shapes = [shape for name, shape in items.numbers if name == product]
-    return Stock(blocks=blocks_of(shapes, sale.excess, sale.longest, numbers=numbers), sources=sale.sources)
+def guests_on(faces: Iterable[Face]) -> Mapping[str, set[str]]:
+    """For the exposed products of some faces the field products that may be cut from their sheets as well."""
+    found: dict[str, set[str]] = {}
+    for face in faces:
+        if face.cover and stands_in(face.cover):
+            found.setdefault(face.cover.exposed, set()).add(face.cover.field)
+    return found
