@@ -92,9 +92,12 @@ class _Fitting:
         self._numbers = {block: k for k, block in enumerate(stock.blocks)}
         own = [b for b in stock.blocks if not any(part.item in stock.guests for part in b.parts)]
         order = sorted(own, key=lambda b: (-b.height, -len(b.parts), -b.length))
-        # The first item of a block is told apart: where there is none left of it, as mostly, the rest isn't looked at.
+        # The first item of a block is told apart: only blocks are looked at whose first item is wanted.
         content = [(block, tuple(sorted(block.content.items()))) for block in order]
         self._content = [(block, *items[0], items[1:]) for block, items in content]
+        self._with_first: dict[int, list[int]] = {}
+        for place, (_, item, *_) in enumerate(self._content):
+            self._with_first.setdefault(item, []).append(place)
         self._on_sale = [(k, source) for k, source in enumerate(stock.sources) if source.qty is None]
         self._widest = max(source.width for _, source in self._on_sale)
         self.lengths = tuple(sorted({source.length for _, source in self._on_sale}))
@@ -143,7 +146,8 @@ class _Fitting:
         """Blocks that together make what is wanted, highest first, then longest; nested ones before single pieces."""
         left = dict(wanted)
         taken: list[Block] = []
-        for block, item, n, others in self._content:
+        for place in sorted(place for item in wanted for place in self._with_first.get(item, ())):
+            block, item, n, others = self._content[place]
             times = left.get(item, 0) // n
             for other, m in others:
                 if times < 1:

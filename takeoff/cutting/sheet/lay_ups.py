@@ -30,6 +30,9 @@ MOST_ROUNDS = 20
 MOST_STARTS = 4
 """Lay-ups that are bettered, the best of those that are known."""
 
+MOST_PACKED = 5
+"""Of the bettered ones so many are cut by the integer programme."""
+
 MOST_SCORES = 40
 """Lay-ups that are scored in bettering one, for each face. A count, not seconds."""
 
@@ -45,8 +48,13 @@ class Chosen:
     """Cents that no lay-up of these divisions costs less than."""
 
 
-def chosen(space: Space) -> Chosen:
-    """The cheapest lay-ups found."""
+def chosen(space: Space, starts: int = MOST_STARTS) -> Chosen:
+    """The cheapest lay-ups found.
+
+    Args:
+        space: what may be laid.
+        starts: so many lay-ups are bettered, beside the plain one.
+    """
     job = Job(stocks=space.stocks, wanted=(0,) * space.items, most=space.most(), faces=len(space.faces))
     met: dict[Choice, Option] = {}
 
@@ -63,11 +71,12 @@ def chosen(space: Space) -> Chosen:
     near = sorted(columns.choices, key=lambda choice: _value(choice, columns))
     pools = tuple(pool[:MOST_POOL] for pool in _by_face(space, (met[choice] for choice in near)))
     descent = Descent(space)
-    starts = sorted(dict.fromkeys(_starts(pools, others)), key=descent.worth)[:MOST_STARTS]
+    best = sorted(dict.fromkeys(_starts(space, pools, others)), key=descent.worth)[:starts]
     ends = dict.fromkeys(
-        descent.improved(start, MOST_SCORES * len(space.faces), pools) for start in (*starts, _plain(space))
+        descent.improved(start, MOST_SCORES * len(space.faces), pools) for start in (*best, _plain(space))
     )
-    options = min(ends, key=lambda end: (end[0].faults, space.packed(end[1]).cost, end[0].score))[1]
+    last = sorted(ends, key=lambda end: end[0])[:MOST_PACKED]
+    options = min(last, key=lambda end: (end[0].faults, space.packed(end[1]).cost, end[0].score))[1]
     return Chosen(options=options, others=others, bound=columns.bound)
 
 
@@ -82,8 +91,10 @@ def _value(choice: Choice, columns: Columns) -> tuple[int, int]:
     return choice.face, choice.cost * SCALE + worth
 
 
-def _starts(pools: Sequence[LayUps], others: Sequence[LayUps]) -> Iterator[LayUps]:
-    """Lay-ups to start from: the nearest ones of the linear programme, paired in turn, and every division alike."""
+def _starts(space: Space, pools: Sequence[LayUps], others: Sequence[LayUps]) -> Iterator[LayUps]:
+    """Lay-ups to start from: divisions that rip well together, the nearest ones of the programme, every one alike."""
+    for numbers in space.together:
+        yield tuple(of_face[number] for of_face, number in zip(others, numbers, strict=True))
     for turn in range(MOST_POOL):
         yield tuple(pool[turn % len(pool)] for pool in pools)
         yield tuple(pool[turn * k % len(pool)] for k, pool in enumerate(pools))

@@ -6,14 +6,21 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from takeoff.cutting.sheet.candidates import LEAST_SETS, MOST_SETS, Candidate, Items, candidates
+from takeoff.cutting.sheet.candidates import Candidate, Items, candidates
 from takeoff.cutting.sheet.columns import Job
+from takeoff.cutting.sheet.course_sets import course_sets
 from takeoff.cutting.sheet.pack import Packed, packed
 from takeoff.cutting.sheet.pricing import Stock
 from takeoff.cutting.sheet.stocks import Sale, stocks_of
 from takeoff.cutting.stand_ins import stands_in
 from takeoff.model.face import Face
 from takeoff.sheathing.cells import Cell
+
+MOST_SETS = 20
+"""Of the sets of courses of all slopes so many are reckoned through: the plain ones, and those that rip best."""
+
+LEAST_SETS = 10
+"""Of each slope at least so many."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -36,6 +43,8 @@ class Space:
     faces: tuple[Face, ...]
     found: tuple[tuple[Candidate, ...], ...]
     """Divisions of each face, the plain one first."""
+    together: tuple[tuple[int, ...], ...]
+    """Numbers of divisions that rip well together, one for each face; the best first."""
     stocks: tuple[Stock, ...]
     products: tuple[str, ...]
     """Of the stocks."""
@@ -94,22 +103,24 @@ def _most_of(candidate: Candidate) -> Counter[int]:
     return total
 
 
-def space_of(faces: Sequence[Face], sales: Mapping[str, Sale], copies: int) -> Space:
+def space_of(faces: Sequence[Face], sales: Mapping[str, Sale], copies: int, sets: int = MOST_SETS) -> Space:
     """Set up the search.
 
     Args:
         faces: covered.
         sales: what is on sale of every product of theirs.
         copies: how many of the building are built.
+        sets: of courses of all slopes, more or less.
     """
     items = Items()
     rates = {name: sale.rate for name, sale in sales.items()}
-    most = max(LEAST_SETS, MOST_SETS // len(faces))
-    found = tuple(candidates(face, items, rates, most) for face in faces)
+    courses = course_sets(faces, rates, max(LEAST_SETS * sets // MOST_SETS, sets // len(faces)))
+    found = tuple(candidates(face, items, of_face) for face, of_face in zip(faces, courses.of_faces, strict=True))
     products = tuple(sorted({product for product, _ in items.numbers}))
     return Space(
         faces=tuple(faces),
         found=found,
+        together=courses.together,
         stocks=stocks_of(products, sales, items.numbers, guests_on(faces)),
         products=products,
         items=len(items.numbers),

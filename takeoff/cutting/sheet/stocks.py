@@ -71,6 +71,8 @@ def stocks_of(
         key = product, sale.excess, sale.longest
         if key not in known:
             own = [(number, shape) for (name, shape), number in numbers.items() if name == product]
+            # In an order of their own, so that the same pieces are cut alike whatever their numbers are.
+            own.sort(key=lambda one: (one[1].width, one[1].length, one[1].corners, one[1].flips))
             shapes, of_shapes = [shape for _, shape in own], [number for number, _ in own]
             known[key] = blocks_of(shapes, sale.excess, sale.longest, numbers=of_shapes)
         return known[key]
@@ -80,13 +82,11 @@ def stocks_of(
         widest, longest = max(source.width for source in sale.sources), sale.longest
         found = [b for name in (product, *hosted) for b in blocks(name, sale) if name == product or b.length <= longest]
         return Stock(
-            blocks=tuple(sorted((b for b in found if b.height <= widest), key=_size)) if hosted else tuple(found),
+            blocks=tuple(sorted((b for b in found if b.height <= widest), key=lambda b: (b.height, b.length)))
+            if hosted
+            else tuple(found),
             sources=sale.sources,
             guests=frozenset(number for (name, _), number in numbers.items() if name in hosted),
         )
 
     return tuple(stock(product) for product in products)
-
-
-def _size(block: Block) -> tuple[int, int, list[int]]:
-    return block.height, block.length, [part.item for part in block.parts]
