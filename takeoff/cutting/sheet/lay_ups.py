@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from takeoff.cutting.sheet.columns import SCALE, Columns, Job, generated
-from takeoff.cutting.sheet.descent import Descent
+from takeoff.cutting.sheet.descent import Descent, Worth
 from takeoff.cutting.sheet.master import Choice
 from takeoff.cutting.sheet.pricing import Pattern, Stock, Strip
 from takeoff.cutting.sheet.space import LayUps, Option, Space
@@ -75,9 +75,21 @@ def chosen(space: Space, starts: int = MOST_STARTS) -> Chosen:
     ends = dict.fromkeys(
         descent.improved(start, MOST_SCORES * len(space.faces), pools) for start in (*best, _plain(space))
     )
-    last = sorted(ends, key=lambda end: end[0])[:MOST_PACKED]
-    options = min(last, key=lambda end: (end[0].faults, space.packed(end[1]).cost, end[0].score))[1]
-    return Chosen(options=options, others=others, bound=columns.bound)
+    last = sorted(ends)[: min(MOST_PACKED, starts + 1)]
+    return Chosen(options=_cheapest(space, last) if starts > 1 else last[0][1], others=others, bound=columns.bound)
+
+
+def _cheapest(space: Space, ends: Sequence[tuple[Worth, LayUps]]) -> LayUps:
+    """The cheapest once cut by the integer programme, which is asked only where it may still find something cheaper."""
+    fewest = min(worth.faults for worth, _ in ends)
+    best: tuple[int, LayUps] | None = None
+    for worth, options in ends:
+        if worth.faults == fewest:
+            cost = space.packed(options, best[0] if best else None).cost
+            if best is None or cost < best[0]:
+                best = cost, options
+    assert best is not None  # there is the plain way at least
+    return best[1]
 
 
 def _plain(space: Space) -> LayUps:

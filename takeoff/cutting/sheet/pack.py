@@ -23,13 +23,18 @@ class Packed:
     bound: int
 
 
-def packed(job: Job) -> Packed:
-    """The cheapest sheets found for a job without choices, and what no sheets cut in rows cost less than."""
+def packed(job: Job, below: int | None = None) -> Packed:
+    """The cheapest sheets found for a job without choices, and what no sheets cut in rows cost less than.
+
+    Args:
+        job: what to cut.
+        below: only what costs less [cents] is worth a search.
+    """
     start = first_patterns(job)
     best = cost_of(start, job.stocks), start
     columns = generated(job, start)
     bound = next_sum([source.cost for stock in job.stocks for source in stock.sources], columns.bound, best[0])
-    if best[0] > bound:
+    if best[0] > bound and (below is None or bound < below):
         found = whole(job, useful(job, columns, start), ())
         if found is not None and found.cost < best[0]:
             best = found.cost, found.patterns

@@ -76,11 +76,11 @@ class Space:
         """How often joints of neighbouring bands are in line."""
         return sum(self.candidate(option).divided.faults(option.ways) for option in options)
 
-    def packed(self, options: Iterable[Option]) -> Packed:
-        """The sheets for some lay-ups."""
+    def packed(self, options: Iterable[Option], below: int | None = None) -> Packed:
+        """The sheets for some lay-ups; with ``below``, only what costs less [cents] is worth a search."""
         counts = self.wanted(options)
         wanted = tuple(counts[item] for item in range(self.items))
-        return packed(Job(stocks=self.stocks, wanted=wanted, most=wanted))
+        return packed(Job(stocks=self.stocks, wanted=wanted, most=wanted), below)
 
     def most(self) -> tuple[int, ...]:
         """How many of each item are of use: what all faces need if each is laid so that it needs the most."""
