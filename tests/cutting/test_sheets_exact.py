@@ -57,7 +57,7 @@ def sound(sheet: Sheet) -> bool:
     """Whether all pieces lie on the sheet and none on another."""
     outlines = [outline(piece) for piece in sheet.pieces]
     whole = box(0.0, 0.0, sheet.length_in, sheet.width_in).buffer(1e-6)
-    clear = all(a.intersection(b).area < 48 / 16 for a, b in combinations(outlines, 2))  # a sixteenth of rounding
+    clear = all(a.intersection(b).area < 1e-6 for a, b in combinations(outlines, 2))
     return clear and all(whole.covers(one) for one in outlines)
 
 

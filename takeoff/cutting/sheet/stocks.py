@@ -72,7 +72,7 @@ def stocks_of(
         if key not in known:
             own = [(number, shape) for (name, shape), number in numbers.items() if name == product]
             # In an order of their own, so that the same pieces are cut alike whatever their numbers are.
-            own.sort(key=lambda one: (one[1].width, one[1].length, one[1].corners, one[1].flips))
+            own.sort(key=lambda one: (one[1].width, one[1].length, one[1].corners, one[1].flips, one[1].off))
             shapes, of_shapes = [shape for _, shape in own], [number for number, _ in own]
             known[key] = blocks_of(shapes, sale.excess, sale.longest, numbers=of_shapes)
         return known[key]
