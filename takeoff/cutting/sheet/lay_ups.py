@@ -33,6 +33,9 @@ MOST_STARTS = 4
 MOST_PACKED = 5
 """Of the bettered ones so many are cut by the integer programme."""
 
+MOST_IDLE = 1
+"""After so many that the integer programme cuts no better than best fit does it is asked no more."""
+
 MOST_SCORES = 40
 """Lay-ups that are scored in bettering one, for each face. A count, not seconds."""
 
@@ -83,9 +86,11 @@ def _cheapest(space: Space, ends: Sequence[tuple[Worth, LayUps]]) -> LayUps:
     """The cheapest once cut by the integer programme, which is asked only where it may still find something cheaper."""
     fewest = min(worth.faults for worth, _ in ends)
     best: tuple[int, LayUps] | None = None
+    idle = 0
     for worth, options in ends:
-        if worth.faults == fewest:
+        if worth.faults == fewest and idle < MOST_IDLE:
             cost = space.packed(options, best[0] if best else None).cost
+            idle += cost >= worth.score.cost
             if best is None or cost < best[0]:
                 best = cost, options
     assert best is not None  # there is the plain way at least

@@ -16,10 +16,13 @@ from takeoff.cutting.stand_ins import stands_in
 from takeoff.model.face import Face
 from takeoff.sheathing.cells import Cell
 
-MOST_SETS = 20
-"""Of the sets of courses of all slopes so many are reckoned through: the plain ones, and those that rip best."""
+ALL_SETS = 40
+"""Of the sets of courses of all slopes so many are reckoned through, more or less: the plain one, and what rips best."""
 
-LEAST_SETS = 10
+MOST_SETS = 10
+"""Of each slope at most so many."""
+
+LEAST_SETS = 5
 """Of each slope at least so many."""
 
 
@@ -103,7 +106,7 @@ def _most_of(candidate: Candidate) -> Counter[int]:
     return total
 
 
-def space_of(faces: Sequence[Face], sales: Mapping[str, Sale], copies: int, sets: int = MOST_SETS) -> Space:
+def space_of(faces: Sequence[Face], sales: Mapping[str, Sale], copies: int, sets: int = ALL_SETS) -> Space:
     """Set up the search.
 
     Args:
@@ -114,7 +117,7 @@ def space_of(faces: Sequence[Face], sales: Mapping[str, Sale], copies: int, sets
     """
     items = Items()
     rates = {name: sale.rate for name, sale in sales.items()}
-    courses = course_sets(faces, rates, max(LEAST_SETS * sets // MOST_SETS, sets // len(faces)))
+    courses = course_sets(faces, rates, max(LEAST_SETS, min(MOST_SETS, sets // len(faces))))
     found = tuple(candidates(face, items, of_face) for face, of_face in zip(faces, courses.of_faces, strict=True))
     products = tuple(sorted({product for product, _ in items.numbers}))
     return Space(
