@@ -17,7 +17,7 @@ from takeoff.model.face import Face
 from takeoff.sheathing.cells import Cell
 
 ALL_SETS = 40
-"""Of the sets of courses of all slopes so many are reckoned through, more or less: the plain one, and what rips best."""
+"""Of the sets of courses of all slopes so many are reckoned through, more or less: the plain and what rips best."""
 
 MOST_SETS = 10
 """Of each slope at most so many."""
