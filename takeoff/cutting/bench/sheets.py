@@ -14,6 +14,7 @@ import click
 
 from takeoff.catalog.price_reader import builtin_prices
 from takeoff.catalog.prices import PriceList
+from takeoff.cutting.bound import area_bound
 from takeoff.cutting.lay_ups import building_lay_ups
 from takeoff.cutting.offers import sheet_offers_for
 from takeoff.cutting.panel_pieces import panel_pieces_of
@@ -111,7 +112,11 @@ def _cut(building: FramedBuilding, kept: set[str], prices: PriceList) -> _Cut:
         area=sum(piece.area_sqin * piece.qty for piece in pieces) / (48 * 96),
         cost=sum(proof.cost_usd or 0.0 for proof in cutting.proofs),
         bound=sum(proof.bound_usd or 0.0 for proof in cutting.proofs),
-        by_grade=sum(proof.area_bound for proof in cutting.proofs),
+        by_grade=sum(
+            area_bound(SheetProblem(pieces=alone, offers=sheet_offers_for(alone, prices), kerf_in=0.125))
+            for product in sorted({piece.product for piece in pieces})
+            for alone in [tuple(piece for piece in pieces if piece.product == product)]
+        ),
         fewest=sum(proof.sheet_bound for proof in cutting.proofs),
     )
 

@@ -55,7 +55,7 @@ def next_sum(costs: Sequence[int], least: int, most: int) -> int:
         while 0 < span <= most:
             sums |= (sums << span) & whole
             span *= 2
-    beyond = sums >> min(least, most)
+    beyond = (sums | 1 << most) >> min(least, most)
     return min(least, most) + (beyond & -beyond).bit_length() - 1
 
 
