@@ -39,6 +39,9 @@ MOST_IDLE = 1
 MOST_SCORES = 40
 """Lay-ups that are scored in bettering one, for each face. A count, not seconds."""
 
+MOST_IN_ALL = 160
+"""And for all faces together."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
@@ -75,9 +78,8 @@ def chosen(space: Space, starts: int = MOST_STARTS) -> Chosen:
     pools = tuple(pool[:MOST_POOL] for pool in _by_face(space, (met[choice] for choice in near)))
     descent = Descent(space)
     best = sorted(dict.fromkeys(_starts(space, pools, others)), key=descent.worth)[:starts]
-    ends = dict.fromkeys(
-        descent.improved(start, MOST_SCORES * len(space.faces), pools) for start in (*best, _plain(space))
-    )
+    scores = min(MOST_SCORES * len(space.faces), MOST_IN_ALL)
+    ends = dict.fromkeys(descent.improved(start, scores, pools) for start in (*best, _plain(space)))
     last = sorted(ends)[: min(MOST_PACKED, starts + 1)]
     return Chosen(options=_cheapest(space, last) if starts > 1 else last[0][1], others=others, bound=columns.bound)
 
