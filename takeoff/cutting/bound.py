@@ -7,6 +7,7 @@ from fractions import Fraction
 from math import ceil
 
 from takeoff.cutting.groups import Demand, Group
+from takeoff.cutting.sheet_groups import guests_of, sharing
 from takeoff.cutting.sheet_problem import SheetProblem
 from takeoff.geometry.tolerance import TOLERANCE
 
@@ -37,12 +38,20 @@ def _rates(group: Group, width: int) -> Iterator[Fraction]:
 
 
 def area_bound(problem: SheetProblem) -> int:
-    """Sheets that no cutting can do without: a product's panels' area over that of its largest sheet, rounded up."""
-    products = sorted({piece.product for piece in problem.pieces})
-    return sum(_area_bound_of(problem, product) for product in products)
+    """Sheets that no cutting can do without: panels' area over that of the largest sheet, rounded up.
+
+    Products whose pieces share no sheets are rounded up alone. Of those that share, each that is nobody's guest needs
+    the sheets of its own area, and all together those of all.
+    """
+    return sum(_area_bound_of(problem, group) for group in sharing(problem))
 
 
-def _area_bound_of(problem: SheetProblem, product: str) -> int:
-    area = sum(piece.qty * piece.area_sqin for piece in problem.pieces if piece.product == product)
-    largest = max(offer.length_in * offer.width_in for offer in problem.offers if offer.product == product)
+def _area_bound_of(problem: SheetProblem, products: tuple[str, ...]) -> int:
+    hosts = [product for product in products if not any(product in guests_of(one, problem) for one in products)]
+    return max(_rounded(problem, products), sum(_rounded(problem, (host,)) for host in hosts))
+
+
+def _rounded(problem: SheetProblem, products: tuple[str, ...]) -> int:
+    area = sum(piece.qty * piece.area_sqin for piece in problem.pieces if piece.product in products)
+    largest = max(offer.length_in * offer.width_in for offer in problem.offers if offer.product in products)
     return ceil((area - TOLERANCE.area) / largest)

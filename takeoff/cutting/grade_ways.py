@@ -15,6 +15,9 @@ from takeoff.model.courses import smallest_sheet
 from takeoff.model.face import Cover, Face
 from takeoff.model.stock import LayUpKind
 
+TOLD_SETS, TOLD_STARTS = 8, 1
+"""What is only told is searched in less breadth than what is laid."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GradeWay:
@@ -28,7 +31,7 @@ class GradeWay:
 
 
 def grade_ways(space: Space, sales: Mapping[str, Sale]) -> Iterator[GradeWay]:
-    """The simpler ways that a building's faces leave, each searched as thoroughly as what is laid.
+    """The simpler ways that a building's faces leave, each laid as cheaply as a shorter search finds.
 
     Args:
         space: the faces and what they may be laid with.
@@ -42,12 +45,17 @@ def grade_ways(space: Space, sales: Mapping[str, Sale]) -> Iterator[GradeWay]:
         for face, found in zip(space.faces, space.found, strict=True)
     )
     if all(whole) and whole != space.found:
-        narrowed = replace(space, found=whole)
-        yield GradeWay(kind=LayUpKind.WHOLE_COURSE, faces=split, space=narrowed, options=chosen(narrowed).options)
+        narrowed = replace(space, found=whole, together=())
+        yield GradeWay(
+            kind=LayUpKind.WHOLE_COURSE, faces=split, space=narrowed, options=chosen(narrowed, TOLD_STARTS).options
+        )
     alone = space_of(
-        tuple(_all_exposed(face) if face.name in split else face for face in space.faces), sales, space.copies
+        tuple(_all_exposed(face) if face.name in split else face for face in space.faces),
+        sales,
+        space.copies,
+        TOLD_SETS,
     )
-    yield GradeWay(kind=LayUpKind.ALL_EXPOSED, faces=split, space=alone, options=chosen(alone).options)
+    yield GradeWay(kind=LayUpKind.ALL_EXPOSED, faces=split, space=alone, options=chosen(alone, TOLD_STARTS).options)
 
 
 def _is_split(face: Face) -> bool:

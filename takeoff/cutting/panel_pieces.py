@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import groupby
 
 from takeoff.cutting.natural import natural_key
 from takeoff.cutting.sheet_problem import PanelPiece
+from takeoff.cutting.stand_ins import stands_in
 from takeoff.geometry.polygon import corners
 from takeoff.model.building import FramedBuilding
 from takeoff.model.panel import Panel
@@ -21,6 +22,8 @@ def panel_pieces_of(buildings: Iterable[FramedBuilding]) -> tuple[PanelPiece, ..
 
 
 def _pieces_of_one(building: FramedBuilding) -> Iterable[PanelPiece]:
+    also = {face.name: (face.cover.exposed,) for face in building.faces if face.cover and stands_in(face.cover)}
+
     def place(panel: Panel) -> tuple[object, ...]:
         return (natural_key(panel.product), natural_key(panel.mark))
 
@@ -36,7 +39,13 @@ def _pieces_of_one(building: FramedBuilding) -> Iterable[PanelPiece]:
             area_sqin=min(float(panel.polygon.area) for panel in equal),
             corners_in=along_strength(max(equal, key=lambda panel: panel.polygon.area)),
             flips=all(panel.flips for panel in equal),
+            also=tuple(sorted(set.intersection(*(_others(panel, also) for panel in equal)))),
         )
+
+
+def _others(panel: Panel, also: Mapping[str, tuple[str, ...]]) -> set[str]:
+    """What else a panel may be cut from, by its face."""
+    return set(also.get(panel.face, ())) - {panel.product}
 
 
 def along_strength(panel: Panel) -> tuple[tuple[float, float], ...]:

@@ -1,4 +1,4 @@
-"""A sheet problem in whole numbers: one group for each product, since only those share sheets.
+"""A sheet problem in whole numbers: sizes, and which products share sheets.
 
 A kerf wider than the gap takes the difference from the sheet with every cut, along and across; as with sticks, it is
 added to every panel and, once, to the sheet, whose edges need no cut.
@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from takeoff.cutting.costs import compared_costs
 from takeoff.cutting.natural import natural_key
-from takeoff.cutting.sheet_problem import PanelPiece, SheetOffer, SheetProblem
+from takeoff.cutting.sheet_problem import SheetOffer, SheetProblem
 from takeoff.cutting.steps import steps_down, steps_up
 
 
@@ -29,58 +29,44 @@ class Size:
         return length <= self.length and width <= self.width
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Blank:
-    """A single panel to cut, by its least rectangle."""
-
-    piece: PanelPiece
-    length: int
-    width: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetGroup:
-    """Panels that may share sheets, and those sheets."""
-
-    product: str
-    sizes: tuple[Size, ...]
-    """On sale, shortest first."""
-    blanks: tuple[Blank, ...]
-    """Widest first, then longest, then by mark and building."""
-
-
-def sheet_groups_of(problem: SheetProblem) -> tuple[SheetGroup, ...]:
-    """The groups of a problem, by product.
+def products_of(problem: SheetProblem) -> tuple[str, ...]:
+    """The products of a problem's pieces, in natural order.
 
     Raises:
         ValueError: a panel is larger than every sheet of its product.
     """
-    products = sorted({piece.product for piece in problem.pieces}, key=natural_key)
-    return tuple(_group(problem, product) for product in products)
-
-
-def _group(problem: SheetProblem, product: str) -> SheetGroup:
-    offers = tuple(offer for offer in problem.offers if offer.product == product)
-    pieces = [piece for piece in problem.pieces if piece.product == product]
-    excess = excess_of(offers, problem.kerf_in)
-    sizes = sizes_of(offers, excess)
-    blanks = [
-        Blank(piece=piece, length=steps_up(piece.length_in) + excess, width=steps_up(piece.width_in) + excess)
-        for piece in pieces
-        for _ in range(piece.qty)
-    ]
-    for blank in blanks:
-        if not any(size.holds(blank.length, blank.width) for size in sizes):
-            piece = blank.piece
+    for piece in problem.pieces:
+        offers = tuple(offer for offer in problem.offers if offer.product == piece.product)
+        excess = excess_of(offers, problem.kerf_in)
+        length, width = steps_up(piece.length_in) + excess, steps_up(piece.width_in) + excess
+        if not any(size.holds(length, width) for size in sizes_of(offers, excess)):
             raise ValueError(
-                f"no sheet of {product} holds panel {piece.mark} of {piece.building},"
+                f"no sheet of {piece.product} holds panel {piece.mark} of {piece.building},"
                 f" {piece.length_in:g} in along the strength axis by {piece.width_in:g} in"
             )
-    return SheetGroup(product=product, sizes=sizes, blanks=tuple(sorted(blanks, key=_widest_first)))
+    return tuple(sorted({piece.product for piece in problem.pieces}, key=natural_key))
 
 
-def _widest_first(blank: Blank) -> tuple[object, ...]:
-    return (-blank.width, -blank.length, natural_key(blank.piece.mark), blank.piece.building)
+def sharing(problem: SheetProblem) -> tuple[tuple[str, ...], ...]:
+    """Products in groups: pieces of one product of a group may be cut from sheets of another of it."""
+    groups: list[tuple[str, ...]] = []
+    for product in products_of(problem):
+        near = {product, *guests_of(product, problem)}
+        joined = [group for group in groups if near.intersection(_with_guests(group, problem))]
+        groups = [group for group in groups if group not in joined]
+        groups.append(tuple(sorted({product, *(name for group in joined for name in group)}, key=natural_key)))
+    return tuple(sorted(groups, key=lambda group: natural_key(group[0])))
+
+
+def guests_of(product: str, problem: SheetProblem) -> frozenset[str]:
+    """Products whose pieces may be cut from sheets of a product as well: only if all of a product's pieces may."""
+    others = {piece.product for piece in problem.pieces if product in piece.also}
+    barred = {piece.product for piece in problem.pieces if product not in piece.also}
+    return frozenset(others - barred)
+
+
+def _with_guests(group: tuple[str, ...], problem: SheetProblem) -> set[str]:
+    return {*group, *(name for product in group for name in guests_of(product, problem))}
 
 
 def excess_of(offers: tuple[SheetOffer, ...], kerf_in: float) -> int:

@@ -27,6 +27,8 @@ class PanelPiece:
     """Corners, x along the strength axis [in]; none for a rectangle."""
     flips: bool = False
     """It may be cut with either side up."""
+    also: tuple[str, ...] = ()
+    """Products whose sheets it may be cut from as well: what is left of a better grade does for the field."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

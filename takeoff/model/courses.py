@@ -42,7 +42,7 @@ def course_choices(low: float, high: float, cover: Cover, shown: Shown | None) -
 
     They differ in the height of the exposed strip (the least that reaches the wall, all that the wall hides, a half
     or a third of a sheet, a whole sheet) and in that of the first course of the field (a whole sheet, a half, a third,
-    a quarter, or what makes the last course one of these).
+    a quarter, what makes the last course one of these, or any whole inch).
     Arguments as of `slope_courses`.
     """
     split = shown if cover.exposed != cover.field else None
@@ -92,7 +92,7 @@ def _strips(least: float, most: float, width: float, room: float) -> tuple[float
     rips = floor(width / least + TOLERANCE.length)
     even = width / rips if rips else most
     plain = even if rips == 1 or even <= most + TOLERANCE.length else most
-    others = (ceil(least), most, width)
+    others = (ceil(least), most, width, *range(ceil(least) + 1, ceil(most)))
     wanted = (plain, *(strip for strip in others if least <= strip <= width and (strip <= most or strip == width)))
     return tuple(dict.fromkeys(min(strip, room) for strip in wanted))
 
@@ -106,6 +106,7 @@ def _line_choices(low: float, high: float, width: float) -> tuple[tuple[tuple[fl
         return (plain,)
     firsts = [width / k for k in (2, 3, 4)]
     firsts += [(rest - width / k) % width for k in (2, 3, 4)] + [rest / 2, (rest + width) / 2]
+    firsts += [float(whole) for whole in range(ceil(LEAST_COURSE_IN), floor(width))]
     found = [plain]
     for first in firsts:
         last = (height - first) % width

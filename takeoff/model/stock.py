@@ -169,9 +169,9 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetProof:
-    """What is known of the sheets of one product."""
+    """What is known of the sheets of one product, or of several whose pieces share sheets."""
 
-    product: str
+    products: tuple[str, ...]
     sheets: int
     area_bound: int
     """Of the largest size, no fewer sheets have the panels' area."""

@@ -18,7 +18,7 @@ def taken_off(plan: str) -> Takeoff:
     return take_off(SAMPLES / f"{plan}.yaml")
 
 
-@pytest.mark.parametrize(("plan", "slopes"), [("curlew-cabin", 29), ("wren-tool-store", 4)])
+@pytest.mark.parametrize(("plan", "slopes"), [("curlew-cabin", 28), ("wren-tool-store", 4)])
 def test_a_simple_roof_takes_few_sheets_more_than_its_area(plan: str, slopes: int) -> None:
     # The cabin's slopes are 26.99 sheets of area in two grades, the store's 3.95.
     takeoff = taken_off(plan)

@@ -22,8 +22,8 @@ from takeoff.plan.schema import Building
 from takeoff.sheathing.sheathe import sheathe
 
 NEAR = 1e-5
-RAFTER_IN = 12.0
-"""Plumb depth of an end rafter, more or less [in]."""
+HALF_BLOCK_IN = 0.75
+"""Half the height of a block that lies flat [in]."""
 BEHIND_IN = 0.25
 """How deep in the wood a nail through a joint is looked for [in]."""
 
@@ -126,16 +126,24 @@ def test_level_joints_on_a_wall_have_wood_behind_both_edges(building: Building) 
             behind = sticks_behind(frame, face)
             for u, v in level_joints(panels):
                 middle = sum(u) / 2
-                if runs_out_under_the_rake(face, u, v):
-                    continue  # its tip is nailed to the end rafter, and no block fits beside that
+                if beyond_the_last_upright(frame, face, middle, v):
+                    continue  # its tip is nailed to the end rafter: a block needs an upright at both its ends
                 assert nailed(behind, middle, v - 0.375), f"under the joint of {face.name} at {v}, {u}"
                 assert nailed(behind, middle, v + 0.375), f"over the joint of {face.name} at {v}, {u}"
 
 
-def runs_out_under_the_rake(face: Face, u: Stretch, v: float) -> bool:
-    """Whether the end rafter is behind a joint at one end of it or the other: no block fits under that."""
-    ends = (u[0] + NEAR, u[1] - NEAR)
-    return any(max(cut.v1 for cut in face.outline.slices(end)) < v + RAFTER_IN for end in ends)
+def beyond_the_last_upright(frame: FramedBuilding, face: Face, u: float, v: float) -> bool:
+    """Whether at one side no upright passes a level joint: all that stand there end lower, under the rake."""
+    passing = [
+        (min(p[0] for p in local), max(p[0] for p in local))
+        for member in frame.members
+        if abs(dot(member.placement.x, face.placement.y)) > 1 - NEAR
+        for local in [[face.placement.from_world(corner) for corner in world_corners(member)]]
+        if min(p[2] for p in local) < -BEHIND_IN < max(p[2] for p in local)
+        and min(p[1] for p in local) <= v - HALF_BLOCK_IN + NEAR
+        and max(p[1] for p in local) >= v + HALF_BLOCK_IN - NEAR
+    ]
+    return not (any(left <= u for left, _ in passing) and any(right >= u for _, right in passing))
 
 
 Stretch = tuple[float, float]

@@ -210,12 +210,19 @@ def test_panels_have_the_area_of_their_faces(text: str) -> None:
 
 
 @for_any_job
-def test_every_panel_of_every_copy_is_on_a_sheet_of_its_product(text: str) -> None:
+def test_every_panel_of_every_copy_is_on_a_sheet_of_its_product_or_in_the_field_of_the_better_grade(text: str) -> None:
     read, copies = tables(text), counts_of(text)
-    wanted: Counter[tuple[str, str]] = Counter()
+    wanted: Counter[str] = Counter()
+    made_of: dict[str, set[str]] = {}
+    better = {
+        (face.cover.field, face.cover.exposed) for b in taken_off(text).buildings for face in b.faces if face.cover
+    }
     for row in read["panels"]:
-        wanted[row["product"], row["mark"]] += copies[row["building"]]
-    assert Counter((row["product"], row["mark"]) for row in read["sheets"]) == wanted
+        wanted[row["mark"]] += copies[row["building"]]
+        others = {exposed for field, exposed in better if field == row["product"]} if row["zone"] == "field" else set()
+        made_of[row["mark"]] = {row["product"], *others}
+    assert Counter(row["mark"] for row in read["sheets"]) == wanted
+    assert all(row["product"] in made_of[row["mark"]] for row in read["sheets"])
     on_sheets = {(row["sheet"], row["mark"]) for row in read["sheets"]}
     assert all((row["sheet"], row["mark"]) in on_sheets for row in read["panels"])
 

@@ -14,6 +14,7 @@ import click
 
 from takeoff.catalog.price_reader import builtin_prices
 from takeoff.catalog.prices import PriceList
+from takeoff.cutting.bound import area_bound
 from takeoff.cutting.lay_ups import building_lay_ups
 from takeoff.cutting.offers import sheet_offers_for
 from takeoff.cutting.panel_pieces import panel_pieces_of
@@ -36,6 +37,8 @@ _RULE = "| --- | --- |" + " ---: |" * 12
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Cut:
     sheets: int
+    bought: float
+    """The sheets' area, in sheets of 4 by 8 feet: walls take longer ones."""
     pieces: int
     area: float
     """In sheets of 4 by 8 feet."""
@@ -52,7 +55,8 @@ class _Cut:
 def main(plans: Path) -> None:
     """Print, for each building of the PLANS, its roof and its walls: sheets, bounds and seconds of one core.
 
-    The area is that of all panels together, whatever their grade, in sheets of 4 by 8 feet, rounded up;
+    The area is that of all panels together, whatever their grade, in sheets of 4 by 8 feet, rounded up, and
+    beside it how much more is bought;
     by grade it is rounded up for each product alone, in sheets of its largest size. The bound is of the pieces as laid.
     """
     click.echo(f"Python {platform.python_version()}, highspy {version('highspy')}, one thread\n\n{_HEADER}\n{_RULE}")
@@ -79,7 +83,7 @@ def _lines(path: Path) -> Iterator[str]:
                 words,
                 ours.sheets,
                 least,
-                _over(ours.sheets, least),
+                _over(ours.bought, least),
                 ours.by_grade,
                 _over(ours.sheets, ours.by_grade),
                 ours.fewest,
@@ -93,7 +97,7 @@ def _lines(path: Path) -> Iterator[str]:
             yield f"| {' | '.join(str(cell) for cell in cells)} |"
 
 
-def _over(sheets: int, least: int) -> str:
+def _over(sheets: float, least: int) -> str:
     return f"{100 * (sheets - least) / least:.1f}" if least else ""
 
 
@@ -107,11 +111,16 @@ def _cut(building: FramedBuilding, kept: set[str], prices: PriceList) -> _Cut:
     cutting = cut_sheets(SheetProblem(pieces=pieces, offers=sheet_offers_for(pieces, prices), kerf_in=0.125))
     return _Cut(
         sheets=len(cutting.sheets),
+        bought=sum(sheet.length_in * sheet.width_in for sheet in cutting.sheets) / (48 * 96),
         pieces=sum(piece.qty for piece in pieces),
         area=sum(piece.area_sqin * piece.qty for piece in pieces) / (48 * 96),
         cost=sum(proof.cost_usd or 0.0 for proof in cutting.proofs),
         bound=sum(proof.bound_usd or 0.0 for proof in cutting.proofs),
-        by_grade=sum(proof.area_bound for proof in cutting.proofs),
+        by_grade=sum(
+            area_bound(SheetProblem(pieces=alone, offers=sheet_offers_for(alone, prices), kerf_in=0.125))
+            for product in sorted({piece.product for piece in pieces})
+            for alone in [tuple(piece for piece in pieces if piece.product == product)]
+        ),
         fewest=sum(proof.sheet_bound for proof in cutting.proofs),
     )
 

@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations_with_replacement, groupby
+from math import ceil, hypot
 
 from takeoff.cutting.sheet.shape import Pose, Shape, poses
 
@@ -91,10 +92,10 @@ def _nested(shapes: Sequence[Shape], alike: tuple[int, ...], excess: int) -> Ite
     rights = {k: tuple(_ends(shapes[k], k, right=True)) for k in alike}
     lefts = {k: tuple(_ends(shapes[k], k, right=False)) for k in alike}
     for a, b in combinations_with_replacement(alike, 2):
-        pairs = [pair for i, j in {(a, b), (b, a)} for pair in _pairs(shapes, rights[i], lefts[j])]
+        pairs = [pair for i, j in {(a, b), (b, a)} for pair in _pairs(shapes, rights[i], lefts[j], excess)]
         if pairs:
             length, parts = min(pairs)
-            yield Block(length + 2 * excess, shapes[a].width + excess, tuple(Part(*part) for part in parts))
+            yield Block(length + excess, shapes[a].width + excess, tuple(Part(*part) for part in parts))
     for k in alike:
         yield from _chains(shapes, k, excess)
 
@@ -109,11 +110,18 @@ def _ends(shape: Shape, item: int, *, right: bool) -> Iterator[_End]:
 _Placed = tuple[int, tuple[tuple[int, Pose, int], ...]]
 
 
-def _pairs(shapes: Sequence[Shape], rights: Sequence[_End], lefts: Sequence[_End]) -> Iterator[_Placed]:
+def _apart(lean: int, excess: int, one: Shape, other: Shape) -> int:
+    """What a slanted cut takes along the row: what the kerf needs beyond the gap, and what rounding moved its edges."""
+    return ceil(excess * hypot(1.0, lean / one.width)) + ceil((one.off + other.off) / 2)
+
+
+def _pairs(shapes: Sequence[Shape], rights: Sequence[_End], lefts: Sequence[_End], excess: int) -> Iterator[_Placed]:
     for right in rights:
         for left in lefts:
             if right.lean * left.lean > 0:
                 at = max(0, right.low - left.low, right.high - left.high)
+                lean = max(abs(left.lean), abs(right.lean))
+                at += _apart(lean, excess, shapes[left.item], shapes[right.item])
                 length = max(at + shapes[left.item].length, shapes[right.item].length)
                 if length <= shapes[left.item].length + shapes[right.item].length - WORTH_STEPS:
                     yield length, ((right.item, right.pose, 0), (left.item, left.pose, at))
@@ -131,9 +139,10 @@ def _chains(shapes: Sequence[Shape], item: int, excess: int) -> Iterator[Block]:
                 a, b = shape.side(parts[-1].pose, right=True), shape.side(pose, right=False)
                 if a is None or b is None or (a[1] - a[0]) * (b[1] - b[0]) <= 0:
                     break
-                parts.append(Part(item, pose, parts[-1].at + max(0, a[0] - b[0], a[1] - b[1])))
+                apart = _apart(max(abs(a[1] - a[0]), abs(b[1] - b[0])), excess, shape, shape)
+                parts.append(Part(item, pose, parts[-1].at + max(0, a[0] - b[0], a[1] - b[1]) + apart))
                 length = parts[-1].at + shape.length
                 if len(parts) > 2 and (len(parts) not in best or length < best[len(parts)][0]):
                     best[len(parts)] = (length, tuple(parts))
-    for count, (length, parts_of) in sorted(best.items()):
-        yield Block(length + count * excess, shape.width + excess, parts_of)
+    for _, (length, parts_of) in sorted(best.items()):
+        yield Block(length + excess, shape.width + excess, parts_of)

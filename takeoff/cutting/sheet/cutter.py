@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from takeoff.catalog.sheets import sheet_product
 from takeoff.cutting.bound import area_bound
 from takeoff.cutting.ids import stock_ids
 from takeoff.cutting.natural import natural_key
-from takeoff.cutting.sheet.block import blocks_of
 from takeoff.cutting.sheet.columns import Job
 from takeoff.cutting.sheet.dual_feasible import fewest_sheets
 from takeoff.cutting.sheet.pack import Packed, packed
 from takeoff.cutting.sheet.placing import Posed, leftovers, placed
-from takeoff.cutting.sheet.pricing import Stock
+from takeoff.cutting.sheet.pricing import Pattern, Stock
 from takeoff.cutting.sheet.shape import Shape, shape_of
-from takeoff.cutting.sheet.stocks import Sale, sales_of
-from takeoff.cutting.sheet_groups import sheet_groups_of
+from takeoff.cutting.sheet.stocks import Sale, sales_of, stocks_of
+from takeoff.cutting.sheet_groups import guests_of, products_of, sharing
 from takeoff.cutting.sheet_problem import PanelPiece, SheetProblem
 from takeoff.cutting.stop import StopRule
 from takeoff.model.stock import Sheet, SheetCutting, SheetProof
@@ -41,32 +40,41 @@ def cut_exactly(problem: SheetProblem, *, stop: StopRule, seed: int = 0) -> Shee
         ValueError: a panel is larger than every sheet of its product.
     """
     del stop, seed
-    groups = sheet_groups_of(problem)
-    sales = sales_of({group.product for group in groups}, problem.offers, problem.kerf_in)
+    products = products_of(problem)
+    sales = sales_of(products, problem.offers, problem.kerf_in)
     sheets: list[Sheet] = []
     proofs: list[SheetProof] = []
-    for group in groups:
-        pieces = tuple(piece for piece in problem.pieces if piece.product == group.product)
-        found, proof = _cut(problem, group.product, pieces, sales[group.product])
+    for shared in sharing(problem):
+        found, proof = _cut(problem, shared, sales)
         sheets += found
         proofs.append(proof)
     return SheetCutting(sheets=_named(sheets), area_bound=area_bound(problem), proofs=tuple(proofs))
 
 
 def _cut(
-    problem: SheetProblem, product: str, pieces: tuple[PanelPiece, ...], sale: Sale
+    problem: SheetProblem, products: tuple[str, ...], sales: Mapping[str, Sale]
 ) -> tuple[tuple[Sheet, ...], SheetProof]:
-    waiting: dict[Shape, deque[Posed]] = {}
-    for piece in sorted(pieces, key=lambda p: (natural_key(p.mark), p.building)):
+    alone = replace(problem, pieces=tuple(piece for piece in problem.pieces if piece.product in products))
+    waiting: dict[tuple[str, Shape], deque[Posed]] = {}
+    for piece in sorted(alone.pieces, key=lambda p: (natural_key(p.mark), p.building)):
         shape, pose = _shape(piece)
-        waiting.setdefault(shape, deque()).extend([Posed(piece, pose)] * piece.qty)
+        waiting.setdefault((piece.product, shape), deque()).extend([Posed(piece, pose)] * piece.qty)
     wanted = tuple(len(queue) for queue in waiting.values())
-    stock = Stock(blocks=blocks_of(tuple(waiting), sale.excess, sale.longest), sources=sale.sources)
-    cut = packed(Job(stocks=(stock,), wanted=wanted, most=wanted))
-    sheets = tuple(_sheets(problem, product, cut, stock, sale, dict(enumerate(waiting.values()))))
-    largest = sale.longest - sale.excess, max(source.width for source in sale.sources) - sale.excess
-    fewest = fewest_sheets(tuple(waiting), wanted, largest, sale.excess)
-    return sheets, _proof(problem, product, cut, len(sheets), fewest)
+    numbers = {key: number for number, key in enumerate(waiting)}
+    guests = {product: guests_of(product, alone) for product in products}
+    stocks = stocks_of(products, sales, numbers, guests)
+    cut = packed(Job(stocks=stocks, wanted=wanted, most=wanted))
+    sheets = tuple(_sheets(problem, products, cut, stocks, sales, dict(enumerate(waiting.values()))))
+    least = max(area_bound(alone), _fewest(tuple(waiting), wanted, [sales[product] for product in products]))
+    return sheets, _proof(alone, products, cut, len(sheets), least)
+
+
+def _fewest(keys: Sequence[tuple[str, Shape]], wanted: Sequence[int], shared: Sequence[Sale]) -> int:
+    """Sheets that no cutting goes below, of whichever product they are."""
+    excess = min(sale.excess for sale in shared)
+    longest = max(sale.longest - sale.excess for sale in shared)
+    widest = max(source.width - sale.excess for sale in shared for source in sale.sources)
+    return fewest_sheets([shape for _, shape in keys], wanted, (longest, widest), excess)
 
 
 def _shape(piece: PanelPiece) -> tuple[Shape, tuple[int, int]]:
@@ -75,12 +83,23 @@ def _shape(piece: PanelPiece) -> tuple[Shape, tuple[int, int]]:
 
 
 def _sheets(
-    problem: SheetProblem, product: str, cut: Packed, stock: Stock, sale: Sale, waiting: dict[int, deque[Posed]]
+    problem: SheetProblem,
+    products: Sequence[str],
+    cut: Packed,
+    stocks: Sequence[Stock],
+    sales: Mapping[str, Sale],
+    waiting: dict[int, deque[Posed]],
 ) -> Iterator[Sheet]:
-    # The fullest first, so that what is made too much is made on the last, which may then not be needed at all.
-    for pattern in sorted(cut.patterns, key=lambda p: (p.source, tuple((-s.height, -s.length) for s in p.strips))):
-        pieces = placed(pattern, stock, waiting)
-        length_in, width_in = sale.sizes_in[pattern.source]
+    # Of every stock the fullest first, so that what is made too much is made on the last, which may then not be needed
+    # at all; before them what has guests, whose own sheets are cheaper.
+    def order(pattern: Pattern) -> tuple[object, ...]:
+        filled = tuple((-strip.height, -strip.length) for strip in pattern.strips)
+        return (not stocks[pattern.stock].guests, pattern.stock, pattern.source, filled)
+
+    for pattern in sorted(cut.patterns, key=order):
+        product = products[pattern.stock]
+        pieces = placed(pattern, stocks[pattern.stock], waiting)
+        length_in, width_in = sales[product].sizes_in[pattern.source]
         if pieces:
             yield Sheet(
                 sheet_id="",
@@ -93,16 +112,13 @@ def _sheets(
             )
 
 
-def _proof(problem: SheetProblem, product: str, cut: Packed, sheets: int, fewest: int) -> SheetProof:
-    offers = tuple(offer for offer in problem.offers if offer.product == product)
-    priced = all(offer.price_usd is not None for offer in offers)
-    alone = replace(problem, pieces=tuple(piece for piece in problem.pieces if piece.product == product))
-    least = area_bound(alone)
+def _proof(alone: SheetProblem, products: tuple[str, ...], cut: Packed, sheets: int, least: int) -> SheetProof:
+    priced = all(offer.price_usd is not None for offer in alone.offers if offer.product in products)
     return SheetProof(
-        product=product,
+        products=products,
         sheets=sheets,
-        area_bound=least,
-        sheet_bound=max(least, fewest),
+        area_bound=area_bound(alone),
+        sheet_bound=least,
         cost_usd=cut.cost / 100 if priced else None,
         bound_usd=cut.bound / 100 if priced else None,
     )

@@ -32,9 +32,8 @@ class Descent:
     def __init__(self, space: Space) -> None:
         """Make ready to fit the pieces of every stock."""
         self._space = space
-        self._fitters = [Fitter(t, stock) for t, stock in enumerate(space.stocks)]
-        self._items = [sorted({p.item for block in stock.blocks for p in block.parts}) for stock in space.stocks]
-        self._known: dict[tuple[int, bytes], Score] = {}
+        self._fitter = Fitter(space.stocks)
+        self._known: dict[bytes, Score] = {}
         self._of_options: dict[Option, tuple[NDArray[np.int64], int]] = {}
         self._moved: dict[tuple[Option, int, int], Option] = {}
         self._scored = 0
@@ -43,9 +42,7 @@ class Descent:
         """How good some lay-ups are."""
         each = [self._needs(option) for option in options]
         wanted = sum((needs for needs, _ in each[1:]), each[0][0])
-        scores = [self._score(t, wanted) for t in range(len(self._fitters))]
-        total = Score(sum(s.cost for s in scores), sum(s.spread for s in scores))
-        return Worth(sum(faults for _, faults in each), total)
+        return Worth(sum(faults for _, faults in each), self._score(wanted))
 
     def _needs(self, option: Option) -> tuple[NDArray[np.int64], int]:
         """How many of each item an option takes, and its joints in line."""
@@ -61,17 +58,15 @@ class Descent:
     def fitted(self, options: LayUps) -> tuple[int, int]:
         """What the sheets for some lay-ups cost as best fit cuts them [cents], and how many there are."""
         wanted = self._space.wanted(options)
-        patterns = [p for fitter in self._fitters for p in fitter.patterns(wanted)]
+        patterns = self._fitter.patterns(wanted)
         cost = sum(self._space.stocks[p.stock].sources[p.source].cost for p in patterns)
         return cost, len(patterns)
 
-    def _score(self, t: int, wanted: NDArray[np.int64]) -> Score:
-        of_stock = wanted[self._items[t]]
-        key = t, of_stock.tobytes()
+    def _score(self, wanted: NDArray[np.int64]) -> Score:
+        key = wanted.tobytes()
         if key not in self._known:
             self._scored += 1
-            counts = zip(self._items[t], of_stock.tolist(), strict=True)
-            self._known[key] = self._fitters[t].score({item: n for item, n in counts if n})
+            self._known[key] = self._fitter.score({item: n for item, n in enumerate(wanted.tolist()) if n})
         return self._known[key]
 
     def improved(self, start: LayUps, most: int, pools: Sequence[Sequence[Option]]) -> tuple[Worth, LayUps]:

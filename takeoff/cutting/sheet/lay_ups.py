@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from takeoff.cutting.sheet.columns import SCALE, Columns, Job, generated
-from takeoff.cutting.sheet.descent import Descent
+from takeoff.cutting.sheet.descent import Descent, Worth
 from takeoff.cutting.sheet.master import Choice
 from takeoff.cutting.sheet.pricing import Pattern, Stock, Strip
 from takeoff.cutting.sheet.space import LayUps, Option, Space
@@ -30,8 +30,17 @@ MOST_ROUNDS = 20
 MOST_STARTS = 4
 """Lay-ups that are bettered, the best of those that are known."""
 
+MOST_PACKED = 5
+"""Of the bettered ones so many are cut by the integer programme."""
+
+MOST_IDLE = 1
+"""After so many that the integer programme cuts no better than best fit does it is asked no more."""
+
 MOST_SCORES = 40
 """Lay-ups that are scored in bettering one, for each face. A count, not seconds."""
+
+MOST_IN_ALL = 160
+"""And for all faces together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,8 +54,13 @@ class Chosen:
     """Cents that no lay-up of these divisions costs less than."""
 
 
-def chosen(space: Space) -> Chosen:
-    """The cheapest lay-ups found."""
+def chosen(space: Space, starts: int = MOST_STARTS) -> Chosen:
+    """The cheapest lay-ups found.
+
+    Args:
+        space: what may be laid.
+        starts: so many lay-ups are bettered, beside the plain one.
+    """
     job = Job(stocks=space.stocks, wanted=(0,) * space.items, most=space.most(), faces=len(space.faces))
     met: dict[Choice, Option] = {}
 
@@ -63,12 +77,26 @@ def chosen(space: Space) -> Chosen:
     near = sorted(columns.choices, key=lambda choice: _value(choice, columns))
     pools = tuple(pool[:MOST_POOL] for pool in _by_face(space, (met[choice] for choice in near)))
     descent = Descent(space)
-    starts = sorted(dict.fromkeys(_starts(pools, others)), key=descent.worth)[:MOST_STARTS]
-    ends = dict.fromkeys(
-        descent.improved(start, MOST_SCORES * len(space.faces), pools) for start in (*starts, _plain(space))
-    )
-    options = min(ends, key=lambda end: (end[0].faults, space.packed(end[1]).cost, end[0].score))[1]
-    return Chosen(options=options, others=others, bound=columns.bound)
+    best = sorted(dict.fromkeys(_starts(space, pools, others)), key=descent.worth)[:starts]
+    scores = min(MOST_SCORES * len(space.faces), MOST_IN_ALL)
+    ends = dict.fromkeys(descent.improved(start, scores, pools) for start in (*best, _plain(space)))
+    last = sorted(ends)[: min(MOST_PACKED, starts + 1)]
+    return Chosen(options=_cheapest(space, last) if starts > 1 else last[0][1], others=others, bound=columns.bound)
+
+
+def _cheapest(space: Space, ends: Sequence[tuple[Worth, LayUps]]) -> LayUps:
+    """The cheapest once cut by the integer programme, which is asked only where it may still find something cheaper."""
+    fewest = min(worth.faults for worth, _ in ends)
+    best: tuple[int, LayUps] | None = None
+    idle = 0
+    for worth, options in ends:
+        if worth.faults == fewest and idle < MOST_IDLE:
+            cost = space.packed(options, best[0] if best else None).cost
+            idle += cost >= worth.score.cost
+            if best is None or cost < best[0]:
+                best = cost, options
+    assert best is not None  # there is the plain way at least
+    return best[1]
 
 
 def _plain(space: Space) -> LayUps:
@@ -82,8 +110,10 @@ def _value(choice: Choice, columns: Columns) -> tuple[int, int]:
     return choice.face, choice.cost * SCALE + worth
 
 
-def _starts(pools: Sequence[LayUps], others: Sequence[LayUps]) -> Iterator[LayUps]:
-    """Lay-ups to start from: the nearest ones of the linear programme, paired in turn, and every division alike."""
+def _starts(space: Space, pools: Sequence[LayUps], others: Sequence[LayUps]) -> Iterator[LayUps]:
+    """Lay-ups to start from: divisions that rip well together, the nearest ones of the programme, every one alike."""
+    for numbers in space.together:
+        yield tuple(of_face[number] for of_face, number in zip(others, numbers, strict=True))
     for turn in range(MOST_POOL):
         yield tuple(pool[turn % len(pool)] for pool in pools)
         yield tuple(pool[turn * k % len(pool)] for k, pool in enumerate(pools))
@@ -117,10 +147,10 @@ def _choice(space: Space, option: Option, worths: Sequence[int]) -> tuple[Choice
 
 
 def _single_patterns(stocks: Sequence[Stock]) -> Iterator[Pattern]:
-    """For each piece alone the cheapest sheet that holds it, filled with it."""
+    """For each piece alone the cheapest sheet of its own product that holds it, filled with it."""
     for t, stock in enumerate(stocks):
         for number, block in enumerate(stock.blocks):
-            if len(block.parts) > 1:
+            if len(block.parts) > 1 or block.parts[0].item in stock.guests:
                 continue
             holding = [
                 (source.cost, k)

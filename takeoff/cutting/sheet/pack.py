@@ -23,16 +23,40 @@ class Packed:
     bound: int
 
 
-def packed(job: Job) -> Packed:
-    """The cheapest sheets found for a job without choices, and what no sheets cut in rows cost less than."""
+def packed(job: Job, below: int | None = None) -> Packed:
+    """The cheapest sheets found for a job without choices, and what no sheets cut in rows cost less than.
+
+    Args:
+        job: what to cut.
+        below: only what costs less [cents] is worth a search.
+    """
     start = first_patterns(job)
     best = cost_of(start, job.stocks), start
     columns = generated(job, start)
-    if best[0] > columns.bound:
+    bound = next_sum([source.cost for stock in job.stocks for source in stock.sources], columns.bound, best[0])
+    if best[0] > bound and (below is None or bound < below):
         found = whole(job, useful(job, columns, start), ())
         if found is not None and found.cost < best[0]:
             best = found.cost, found.patterns
-    return Packed(patterns=best[1], cost=best[0], bound=min(columns.bound, best[0]))
+    return Packed(patterns=best[1], cost=best[0], bound=bound)
+
+
+def next_sum(costs: Sequence[int], least: int, most: int) -> int:
+    """The least sum of so many of some costs as one likes that isn't under a bound: nobody buys half a sheet.
+
+    Args:
+        costs: of single sheets [cents].
+        least: the bound [cents].
+        most: a sum that is known [cents].
+    """
+    sums, whole = 1, (1 << (most + 1)) - 1  # bit n: n cents can be spent
+    for cost in sorted(set(costs)):
+        span = cost
+        while 0 < span <= most:
+            sums |= (sums << span) & whole
+            span *= 2
+    beyond = (sums | 1 << most) >> min(least, most)
+    return min(least, most) + (beyond & -beyond).bit_length() - 1
 
 
 def useful(job: Job, columns: Columns, start: Sequence[Pattern]) -> tuple[Strip, ...]:
@@ -58,5 +82,4 @@ def cost_of(patterns: Sequence[Pattern], stocks: Sequence[Stock]) -> int:
 
 def first_patterns(job: Job) -> tuple[Pattern, ...]:
     """Sheets by best fit: something to start from, and the mark to beat."""
-    wanted = dict(enumerate(job.wanted))
-    return tuple(pattern for t, stock in enumerate(job.stocks) for pattern in Fitter(t, stock).patterns(wanted))
+    return Fitter(job.stocks).patterns(dict(enumerate(job.wanted)))

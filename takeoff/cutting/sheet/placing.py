@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from takeoff.cutting.sheet.pricing import Pattern, Stock, Strip
 from takeoff.cutting.sheet.shape import Pose
 from takeoff.cutting.sheet_problem import PanelPiece
-from takeoff.cutting.steps import inches
+from takeoff.cutting.steps import inches, steps_up
 from takeoff.model.stock import Leftover, SheetPiece
 
 LEAST_LEFT_IN = (24.0, 6.0)
@@ -57,7 +57,9 @@ def _row(strip: Strip, y: int, stock: Stock, waiting: Waiting) -> Iterator[Sheet
 def _placed(posed: Posed, pose: Pose, x: int, y: int) -> SheetPiece:
     piece = posed.piece
     sx, sy = pose[0] * posed.pose[0], pose[1] * posed.pose[1]
-    x_in, y_in = inches(x), inches(y)
+    # Turned about the whole steps it was reckoned with, so that a slanted end stands where its neighbour was told.
+    x_in = inches(x) + (inches(steps_up(piece.length_in)) - piece.length_in if sx < 0 else 0.0)
+    y_in = inches(y) + (inches(steps_up(piece.width_in)) - piece.width_in if sy < 0 else 0.0)
     return SheetPiece(
         building=piece.building,
         mark=piece.mark,

@@ -38,6 +38,8 @@ class Stock:
 
     blocks: tuple[Block, ...]
     sources: tuple[Source, ...]
+    guests: frozenset[int] = frozenset()
+    """Items of another product that may be cut from it as well."""
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -9,13 +9,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import floor
+from math import ceil, floor
 
 from takeoff.cutting.steps import STEPS_PER_IN, steps_up
 
 Point = tuple[int, int]
 Pose = tuple[int, int]
 """Signs of the two axes: (1, 1) as it is, (-1, -1) turned half about, the other two flipped."""
+
+_NOTHING = 1e-3
+"""Of half a step: what floats make of a corner that stands on one."""
 
 _TURNS: tuple[Pose, ...] = ((1, 1), (-1, -1))
 _FLIPS: tuple[Pose, ...] = ((1, -1), (-1, 1))
@@ -29,6 +32,8 @@ class Shape:
     width: int
     corners: tuple[Point, ...]
     flips: bool
+    off: int = 0
+    """Half steps by which its slanted ends may stand beyond those of what it was rounded from, along x."""
 
     @property
     def area(self) -> int:
@@ -82,7 +87,20 @@ def shape_of(points_in: Sequence[tuple[float, float]], *, flips: bool) -> tuple[
     if len(stepped) < 3 or not _convex(stepped) or _is_rectangle(stepped, length, width):
         return Shape(length, width, (), flips), (1, 1)
     least, pose = min((_ordered(posed(stepped, pose, length, width)), pose) for pose in poses(flips))
-    return Shape(length, width, least, flips), pose  # a pose undoes itself
+    off = _off([(x - x0, y - y0) for x, y in points_in], length, width)
+    return Shape(length, width, least, flips, off), pose  # a pose undoes itself
+
+
+def _off(points_in: Sequence[tuple[float, float]], length: int, width: int) -> int:
+    """By how many half steps rounding moves slanted ends at most: their corners along, and across by their slope."""
+    in_steps = [(x * STEPS_PER_IN, y * STEPS_PER_IN) for x, y in points_in]
+    rises = [(abs(x - in_steps[k - 1][0]), abs(y - in_steps[k - 1][1])) for k, (x, y) in enumerate(in_steps)]
+    slope = max((along / across for along, across in rises if 2 * across > width), default=0.0)
+    moved = max(
+        abs(x - _nearest(x / STEPS_PER_IN, length)) + slope * abs(y - _nearest(y / STEPS_PER_IN, width))
+        for x, y in in_steps
+    )
+    return ceil(2 * moved - _NOTHING)
 
 
 def _nearest(value: float, most: int) -> int:

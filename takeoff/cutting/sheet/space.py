@@ -6,14 +6,24 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from takeoff.cutting.sheet.block import blocks_of
-from takeoff.cutting.sheet.candidates import LEAST_SETS, MOST_SETS, Candidate, Items, candidates
+from takeoff.cutting.sheet.candidates import Candidate, Items, candidates
 from takeoff.cutting.sheet.columns import Job
+from takeoff.cutting.sheet.course_sets import course_sets
 from takeoff.cutting.sheet.pack import Packed, packed
 from takeoff.cutting.sheet.pricing import Stock
-from takeoff.cutting.sheet.stocks import Sale
+from takeoff.cutting.sheet.stocks import Sale, stocks_of
+from takeoff.cutting.stand_ins import stands_in
 from takeoff.model.face import Face
 from takeoff.sheathing.cells import Cell
+
+ALL_SETS = 40
+"""Of the sets of courses of all slopes so many are reckoned through, more or less: the plain and what rips best."""
+
+MOST_SETS = 10
+"""Of each slope at most so many."""
+
+LEAST_SETS = 5
+"""Of each slope at least so many."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -36,6 +46,8 @@ class Space:
     faces: tuple[Face, ...]
     found: tuple[tuple[Candidate, ...], ...]
     """Divisions of each face, the plain one first."""
+    together: tuple[tuple[int, ...], ...]
+    """Numbers of divisions that rip well together, one for each face; the best first."""
     stocks: tuple[Stock, ...]
     products: tuple[str, ...]
     """Of the stocks."""
@@ -67,11 +79,11 @@ class Space:
         """How often joints of neighbouring bands are in line."""
         return sum(self.candidate(option).divided.faults(option.ways) for option in options)
 
-    def packed(self, options: Iterable[Option]) -> Packed:
-        """The sheets for some lay-ups."""
+    def packed(self, options: Iterable[Option], below: int | None = None) -> Packed:
+        """The sheets for some lay-ups; with ``below``, only what costs less [cents] is worth a search."""
         counts = self.wanted(options)
         wanted = tuple(counts[item] for item in range(self.items))
-        return packed(Job(stocks=self.stocks, wanted=wanted, most=wanted))
+        return packed(Job(stocks=self.stocks, wanted=wanted, most=wanted), below)
 
     def most(self) -> tuple[int, ...]:
         """How many of each item are of use: what all faces need if each is laid so that it needs the most."""
@@ -94,30 +106,35 @@ def _most_of(candidate: Candidate) -> Counter[int]:
     return total
 
 
-def space_of(faces: Sequence[Face], sales: Mapping[str, Sale], copies: int) -> Space:
+def space_of(faces: Sequence[Face], sales: Mapping[str, Sale], copies: int, sets: int = ALL_SETS) -> Space:
     """Set up the search.
 
     Args:
         faces: covered.
         sales: what is on sale of every product of theirs.
         copies: how many of the building are built.
+        sets: of courses of all slopes, more or less.
     """
     items = Items()
     rates = {name: sale.rate for name, sale in sales.items()}
-    most = max(LEAST_SETS, MOST_SETS // len(faces))
-    found = tuple(candidates(face, items, rates, most) for face in faces)
+    courses = course_sets(faces, rates, max(LEAST_SETS, min(MOST_SETS, sets // len(faces))))
+    found = tuple(candidates(face, items, of_face) for face, of_face in zip(faces, courses.of_faces, strict=True))
     products = tuple(sorted({product for product, _ in items.numbers}))
     return Space(
         faces=tuple(faces),
         found=found,
-        stocks=tuple(_stock(sales[product], items, product) for product in products),
+        together=courses.together,
+        stocks=stocks_of(products, sales, items.numbers, guests_on(faces)),
         products=products,
         items=len(items.numbers),
         copies=copies,
     )
 
 
-def _stock(sale: Sale, items: Items, product: str) -> Stock:
-    numbers = [number for (name, _), number in items.numbers.items() if name == product]
-    shapes = [shape for name, shape in items.numbers if name == product]
-    return Stock(blocks=blocks_of(shapes, sale.excess, sale.longest, numbers=numbers), sources=sale.sources)
+def guests_on(faces: Iterable[Face]) -> Mapping[str, set[str]]:
+    """For the exposed products of some faces the field products that may be cut from their sheets as well."""
+    found: dict[str, set[str]] = {}
+    for face in faces:
+        if face.cover and stands_in(face.cover):
+            found.setdefault(face.cover.exposed, set()).add(face.cover.field)
+    return found

@@ -65,8 +65,8 @@ def _lay_ups(takeoff: Takeoff) -> Iterator[Row]:
 def _sheet_proofs(takeoff: Takeoff) -> Iterator[Row]:
     for proof in takeoff.sheets.proofs:
         yield (
-            proof.product,
-            sheet_product(proof.product).face,
+            " + ".join(proof.products),
+            " + ".join(sheet_product(product).face for product in proof.products),
             proof.sheets,
             proof.area_bound,
             proof.cost_usd,
@@ -150,8 +150,9 @@ SHEET_PROOFS = Table(
     ),
     rows=_sheet_proofs,
 )
-"""One row a product: its sheets, how few their area would be, what no cutting of the same pieces in rows can cost less,
-how few sheets of the largest size the pieces take however they are cut, and how many more there are."""
+"""One row a product, or several whose pieces share sheets: the sheets, how few their area would be, what no cutting of
+the same pieces in rows can cost less, how few sheets of the largest size the pieces take however they are cut, and how
+many more there are."""
 
 LEFTOVERS = Table(
     file="leftovers.csv",
