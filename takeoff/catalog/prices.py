@@ -101,6 +101,10 @@ class PriceList:
                 return self._by_key[key].piece_usd(length_in)
         return None
 
+    def lengths_of(self, item: str) -> tuple[float, ...]:
+        """Lengths that the list has a price of an item for [in], shortest first."""
+        return tuple(sorted({row.length_in for row in self.rows if row.item == item and row.length_in is not None}))
+
 
 def board_feet_per_ft(item: str) -> float:
     """Board feet in a foot of an item; 0 for what isn't sold by the board foot."""

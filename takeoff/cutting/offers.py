@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator
 from takeoff.catalog.lengths import stock_lengths
 from takeoff.catalog.prices import PriceList
 from takeoff.catalog.profiles import profile
-from takeoff.catalog.sheets import sheet_product
+from takeoff.catalog.sheets import SheetProduct, sheet_product
 from takeoff.cutting.natural import natural_key
 from takeoff.cutting.problem import Offer
 from takeoff.cutting.sheet_problem import PanelPiece, SheetOffer
@@ -60,7 +60,7 @@ def sheet_offers_for(pieces: tuple[PanelPiece, ...], prices: PriceList) -> tuple
 
 
 def sheet_offers(names: Collection[str], prices: PriceList) -> tuple[SheetOffer, ...]:
-    """Every size of some sheet products."""
+    """Every size of some sheet products: those of the catalog, and lengths that only the price list has."""
     products = (sheet_product(name) for name in sorted(names, key=natural_key))
     return tuple(
         SheetOffer(
@@ -71,5 +71,12 @@ def sheet_offers(names: Collection[str], prices: PriceList) -> tuple[SheetOffer,
             price_usd=prices.lookup(product.name, product.face, length_in),
         )
         for product in products
-        for width_in, length_in in product.sizes
+        for width_in, length_in in _sizes(product, prices)
     )
+
+
+def _sizes(product: SheetProduct, prices: PriceList) -> tuple[tuple[float, float], ...]:
+    """Such as sheets made for one height of wall, 97-1/8" long; as wide as the catalog's first."""
+    width_in = product.sizes[0][0]
+    priced = ((width_in, length_in) for length_in in prices.lengths_of(product.name) if length_in >= width_in)
+    return tuple(sorted({*product.sizes, *priced}))

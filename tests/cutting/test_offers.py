@@ -44,3 +44,9 @@ def test_each_size_of_a_sheet_is_offered_with_its_price():
         (108.0, 48.0, 15.9),
         (120.0, 48.0, None),
     ]
+
+
+def test_a_sheet_length_that_only_the_price_list_has_is_offered_too():
+    prices = PriceList((PriceRow(item="osb-7/16", length_in=97.125, price_usd=13.9),))
+    offers = sheet_offers_for((a_panel_piece("F1", 97.125, 48.0),), prices)
+    assert [(o.length_in, o.price_usd) for o in offers] == [(96.0, None), (97.125, 13.9), (108.0, None), (120.0, None)]
