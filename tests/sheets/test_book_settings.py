@@ -50,7 +50,8 @@ def test_the_book_follows_the_order_of_the_loads(cabin_takeoff: Takeoff) -> None
     ]  # fmt: skip
     texts = [text for text, _ in pages(cabin_takeoff, BookSettings())]
     first = [
-        next(n for n, text in enumerate(texts) if f"\n{title}" in text and "\nSheets" not in text) for title in titles
+        next((n, text.index(title)) for n, text in enumerate(texts) if f"\n{title}" in text and "\nSheets" not in text)
+        for title in titles
     ]
     assert all(a < b for a, b in pairwise(first))
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
 from shop import built, gable
 
 from takeoff.model.building import FramedBuilding
@@ -47,9 +50,16 @@ def test_what_comes_off_a_sheet_first_is_told(cabin_takeoff: Takeoff) -> None:
     lists = sheet_lists(cabin_takeoff.sheets.sheets, cabin_takeoff.buildings, _Maps(), Figures(16))
     told = {piece.mark: row.first for each in lists for row in each.sheets for piece in row.pieces}
     sizes = {piece.mark: piece.size for each in lists for row in each.sheets for piece in row.pieces}
-    # a wall's sheets are 97-1/8" of nine feet; the course at the ridge is 41-15/16" of four feet
+    # a wall's sheets are 97-1/8" of nine feet
     assert {told[mark] for mark, size in sizes.items() if size == "4'-0\" × 8'-1 1/8\""} == {'crosscut 10 7/8" off'}
-    assert 'rip 6 1/16" off' in {told[mark] for mark, size in sizes.items() if size == "3'-5 15/16\" × 8'-0\""}
+
+
+@pytest.mark.parametrize(("width_in", "first"), [(41.9375, 'rip 6 1/16" off'), (47.95, "")])
+def test_what_is_wider_than_a_saw_cut_is_ripped_off_first(cabin_takeoff: Takeoff, width_in: float, first: str) -> None:
+    sheet = next(s for s in cabin_takeoff.sheets.sheets if [p.width_in for p in s.pieces] == [s.width_in])
+    narrow = replace(sheet, pieces=(replace(sheet.pieces[0], width_in=width_in, length_in=sheet.length_in),))
+    ((row,),) = (each.sheets for each in sheet_lists((narrow,), cabin_takeoff.buildings, _Maps(), Figures(16)))
+    assert row.first == first
 
 
 class _Maps(dict[str, str]):

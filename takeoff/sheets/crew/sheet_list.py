@@ -12,8 +12,8 @@ from takeoff.model.stock import Sheet, SheetPiece
 from takeoff.sheets.crew.alike import alike, short_ids
 from takeoff.sheets.crew.figures import Figures
 
-_STRIP_IN = 1 / 32
-"""A strip thinner than that isn't sawn off [in]."""
+_STRIP_IN = 1 / 8
+"""A strip no wider than a saw cut is left on [in]. Common practice, no source."""
 
 _SLANT_SQIN = 1.0
 """A piece that lacks less of a rectangle is one [sq in]."""
