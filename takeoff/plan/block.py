@@ -10,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, model_validator
 class Block(BaseModel):
     """A block of keys in the plan: no other keys than its own, and nothing changes once it is read."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+    model_config = ConfigDict(defer_build=True, extra="forbid", frozen=True, use_attribute_docstrings=True)
 
     @model_validator(mode="before")
     @classmethod
