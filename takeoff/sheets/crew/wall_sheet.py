@@ -70,9 +70,13 @@ def wall_sheets(building: FramedBuilding, drawings: SheetDrawings, figures: Figu
 
 
 def wall_height(face: Face, figures: Figures) -> str:
-    """How high a wall is, of a gable wall up to where its sheets reach; how far a floor reaches along its joists."""
+    """How high a wall is, of a gable wall up to where its sheets reach; how far a floor reaches along its joists.
+
+    Walls on a floor are measured from their bottom plate, whatever their sheets lap below it.
+    """
     _, v0, _, v1 = face.outline.bounds
-    high = figures.length(v1 - v0)
+    on_floor = face.kind == "wall" and v1 > 0
+    high = figures.length(v1 - (max(v0, 0.0) if on_floor else v0))
     if face.kind == "floor":
         up = face.placement.origin[2]
         told = f"; the tops of its joists {figures.length(up)} over the main floor's deck" if up > 0 else ""
