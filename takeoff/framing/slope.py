@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.framing.laid_ends import LAID, Surface, laid_ends
 from takeoff.framing.mouth import MOUTH, SEAM
+from takeoff.framing.node_faces import HipCorners
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
 from takeoff.framing.slope_openings import DORMER_VALLEY, HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
@@ -91,8 +92,8 @@ class Slope:
     """Outside faces of the walls at the ends of the side, [in] along u."""
     high_overhang: float = 0.0
     """Overhang over the high wall of a shed roof [in]."""
-    moved_on: tuple[float, float] | None = None
-    """From where along u nothing carries a rafter's foot, to where there is something again [in]; None: nowhere."""
+    moved_on: tuple[tuple[float, float], ...] = ()
+    """From where along u no rafter may stand, to where there is room for one again [in]."""
     from_right: bool
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
     surface: Surface | None = None
@@ -147,11 +148,16 @@ class Slope:
         edges = self.outline.edges_with("high")
         return edges[0].a[1] * self.level - self.high_overhang if edges else 0.0
 
-    def carried_at(self, u: float) -> float:
-        """Where a rafter of the layout stands, moved on to where its foot is carried."""
-        if self.moved_on and min(self.moved_on) < u < max(self.moved_on):
-            return self.moved_on[1]
-        return u
+    def carried_at(self, u: float, thickness: float) -> float:
+        """Where a rafter of the layout stands, moved on to where its foot has room and its head a face."""
+        for first, room in self.moved_on:
+            if min(first, room) < u < max(first, room):
+                return room
+        return self._hip_corners.beside(u, thickness)
+
+    @property
+    def _hip_corners(self) -> HipCorners:
+        return HipCorners(ring=self.outline.edges, half=self.halves.hip, level=self.level)
 
     def clear_of_seams(self, u: float, half: float) -> bool:
         """Whether a rafter of half that thickness has room beside a wing's ridge that ends the slope."""
@@ -172,6 +178,7 @@ class Slope:
         beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
         uppers, lowers = _distinct(s.upper for s in beside), _distinct(s.lower for s in beside)
         uppers = self._past_the_header(uppers, cut.u, thickness)
+        uppers = self._hip_corners.met(uppers, cut.u, thickness)
         lowers = (*lowers, *self._valley_feet(lowers, cut.u, thickness))
         upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
         lower = lower_reach(self._lower_lines(lowers, cut.u, thickness), thickness)
