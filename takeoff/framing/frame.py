@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Finding, Place
-from takeoff.framing.block_rows import NO_ROWS
+from takeoff.framing.block_rows import partition_rows
 from takeoff.framing.contacts import contacts
 from takeoff.framing.dormers import dormers
 from takeoff.framing.faces import partition_face, wall_cover, wall_face
@@ -22,6 +22,7 @@ from takeoff.framing.porches import porches
 from takeoff.framing.ridge_posts import inside_posts, post_members
 from takeoff.framing.roof_design import designed
 from takeoff.framing.runs import runs
+from takeoff.framing.set_out import backing_heights, partition_faces
 from takeoff.framing.sills import fittings, sill_line
 from takeoff.framing.stud_packs import beam_ends, packed
 from takeoff.framing.ties import tie_members
@@ -95,7 +96,7 @@ def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Calla
     standing, parting = all_walls[: len(inside_walls.sides)], all_walls[len(inside_walls.sides) :]
     covers = [wall_cover(building, wall, roof) for wall in standing]
     in_walls = [wall_members(wall, cover.rows) for wall, cover in zip(standing, covers, strict=True)]
-    in_partitions = [wall_members(wall, NO_ROWS) for wall in parting]
+    in_partitions = [wall_members(wall, partition_rows(wall)) for wall in parting]
     in_walls = [(*group, *inside_walls.backing(wall, group)) for wall, group in zip(standing, in_walls, strict=True)]
     in_partitions = [
         (*group, *inside_walls.backing(wall, group)) for wall, group in zip(parting, in_partitions, strict=True)
@@ -119,6 +120,12 @@ def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Calla
                 line
                 for wall, group in zip(parting, in_partitions, strict=True)
                 for line in partition_lines(wall, group)
+            ),
+            *partition_faces(standing, parting),
+            *(
+                line
+                for wall, group in zip(all_walls, (*in_walls, *in_partitions), strict=True)
+                for line in backing_heights(wall, group)
             ),
         ),
         faces=tuple(wall_face(wall, cover) for wall, cover in zip(standing, covers, strict=True)),
