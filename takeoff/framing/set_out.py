@@ -91,8 +91,8 @@ def _line(wall: Wall, where: str, across: _Across) -> LayoutLine:
         start=f"face of the {across.start} wall",
         length_in=across.whole,
         marks=(
-            LayoutMark(round(across.near, 6), "|", f"near face of {wall.side.name}"),
-            LayoutMark(round(across.far, 6), "|", f"far face of {wall.side.name}"),
+            LayoutMark(round(across.near, 6), "/", f"near face of {wall.side.name}"),
+            LayoutMark(round(across.far, 6), "/", f"far face of {wall.side.name}"),
         ),
         load=1,
     )

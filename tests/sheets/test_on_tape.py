@@ -7,7 +7,7 @@ from takeoff.sheets.crew.figures import Figures
 from takeoff.sheets.crew.line_sheet import line_sheets
 from takeoff.sheets.crew.on_tape import on_tape
 
-PLACES = ("[", "]", "CL", "|")
+PLACES = ("[", "]", "CL", "|", "/")
 
 
 def test_every_mark_of_a_stick_on_plates_and_ridges_names_its_piece(ell_takeoff: Takeoff) -> None:

@@ -16,10 +16,13 @@ EDGES = {
     "<": "left side of a wall that ends here",
     "T": "middle of a wall that ends here",
     ">": "right side of a wall that ends here",
+    "/": "face of a partition",
+    "_": "lower edge",
+    "^": "upper edge",
 }
-"""Symbols of places, whose words on a line name the opening or the wall."""
+"""Symbols of places, whose words on a line name the opening, the wall or the stick."""
 
-PLACES = ("edge of", "side of", "centre of", "middle of a wall")
+PLACES = ("edge of", "side of", "centre of", "middle of a wall", "face of", "top of", "bottom of")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
