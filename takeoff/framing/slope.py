@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.framing.laid_ends import LAID, Surface, laid_ends
 from takeoff.framing.mouth import MOUTH, SEAM
+from takeoff.framing.node_faces import hips_at_the_corner
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
 from takeoff.framing.slope_openings import DORMER_VALLEY, HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
@@ -172,6 +173,8 @@ class Slope:
         beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
         uppers, lowers = _distinct(s.upper for s in beside), _distinct(s.lower for s in beside)
         uppers = self._past_the_header(uppers, cut.u, thickness)
+        near = {"u": cut.u, "thickness": thickness, "half": self.halves.hip, "level": self.level}
+        uppers = (*uppers, *hips_at_the_corner(self.outline.edges, uppers, **near))
         lowers = (*lowers, *self._valley_feet(lowers, cut.u, thickness))
         upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
         lower = lower_reach(self._lower_lines(lowers, cut.u, thickness), thickness)
