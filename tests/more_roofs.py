@@ -3,12 +3,55 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import sqrt
 
 from any_roofs import WRITTEN, Point, Written, gabled, rectangle, roof_pitches, roof_plans, wings
+from hypothesis import assume
 from hypothesis import strategies as st
 from strategies import lengths
 
 small = st.builds(rectangle, lengths(12, 30), lengths(10, 24))
+
+
+def feet(least: int, most: int) -> st.SearchStrategy[float]:
+    """A length in inches: whole feet, or any sixteenth."""
+    return st.integers(least, most).map(lambda n: n * 12.0) | st.integers(least * 192, most * 192).map(lambda n: n / 16)
+
+
+@st.composite
+def splayed(draw: st.DrawFn) -> list[Point]:
+    """Octagons, rectangles with a corner cut off, and with a bay of three sides: corners of 45 degrees."""
+    shape = draw(st.sampled_from(["octagon", "corner", "bay"]))
+    if shape == "octagon":
+        cut = draw(feet(3, 9))
+        long = draw(st.sampled_from([cut * sqrt(2)]) | feet(4, 14))
+        wide = draw(st.sampled_from([long]) | feet(4, 14))
+        x, y = long + 2 * cut, wide + 2 * cut
+        ring = [(cut, 0.0), (x - cut, 0.0), (x, cut), (x, y - cut), (x - cut, y), (cut, y), (0.0, y - cut), (0.0, cut)]
+        return [(float(u), float(v)) for u, v in ring]
+    length, width, cut = draw(feet(16, 32)), draw(feet(12, 22)), draw(feet(2, 5))
+    if shape == "corner":
+        return [(0, 0), (length, 0), (length, width - cut), (length - cut, width), (0, width)]
+    front, at = draw(feet(3, 6)), draw(feet(2, 12))
+    assume(at + front + 2 * cut + 24 <= length)
+    west, east, out = at + cut, at + cut + front, width + cut
+    return [
+        (0, 0),
+        (length, 0),
+        (length, width),
+        (east + cut, width),
+        (east, out),
+        (west, out),
+        (at, width),
+        (0, width),
+    ]
+
+
+@st.composite
+def hipped(draw: st.DrawFn, ground: list[Point], names: list[str]) -> Written:
+    """Hips all round, deep enough for the flat ones over corners of 45 degrees."""
+    pitch = draw(st.integers(3, 12).map(lambda rise: f"{rise}/12"))
+    return {"shape": "hip", "pitch": pitch, "hips": {"size": "2x14"}}
 
 
 @st.composite
@@ -113,6 +156,7 @@ def porches(draw: st.DrawFn, ground: list[Point], names: list[str]) -> Written:
 
 MANY: Mapping[str, st.SearchStrategy[Written]] = {
     **WRITTEN,
+    "corners of 45 degrees": roof_plans(splayed(), hipped),
     "gables": roof_plans(small, gables_of),
     "sheds": roof_plans(small, sheds),
     "gambrels": roof_plans(st.builds(rectangle, lengths(14, 28), lengths(14, 22)), gambrels),

@@ -8,6 +8,7 @@ from itertools import permutations
 from math import atan, cos, dist, hypot
 from typing import TYPE_CHECKING
 
+from takeoff.framing.near_nodes import refuse_crowded
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach, upper_reach
 from takeoff.framing.roof_plan import Fold, RoofPlan
 from takeoff.framing.slope import NODE_IN
@@ -80,14 +81,16 @@ def fold_sticks(plan: RoofPlan, ground: Sequence[Point]) -> tuple[FoldStick, ...
         ground: corners of the footprint.
 
     Raises:
-        ValueError: two ridges end so near each other that they can't be cut to each other.
+        ValueError: two ridges, or other sticks, end so near each other that they can't be cut to each other.
     """
     _refuse_near_nodes(plan)
     cuts = _node_cuts(plan)
-    return tuple(
+    sticks = tuple(
         _stick(plan, ground, fold, cuts[k, 0], _on_gablet(plan, fold) or cuts[k, 1])
         for k, fold in enumerate(plan.folds)
     )
+    refuse_crowded(plan, sticks)
+    return sticks
 
 
 def _on_gablet(plan: RoofPlan, fold: Fold) -> tuple[PlumbCut, ...]:

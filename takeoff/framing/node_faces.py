@@ -14,6 +14,7 @@ the eave that corner may lie to one side of the node, in the way of a jack whose
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -23,41 +24,79 @@ if TYPE_CHECKING:
     from takeoff.geometry.outline import Edge
 
 
-def hips_at_the_corner(
-    ring: Sequence[Edge], uppers: Sequence[Edge], *, u: float, thickness: float, half: float, level: float
-) -> Iterator[Edge]:
-    """Hips whose face comes round a corner into the wood of a jack, none of whose slices ends on them.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HipCorners:
+    """The corners that the faces of hips make over a slope, as its jacks meet them."""
 
-    Args:
-        ring: edges of the slope's outline, counter-clockwise.
-        uppers: those that the jack's slices end on above.
-        u: centre line of the jack [in].
-        thickness: of the jack [in].
-        half: half the thickness of the hips [in].
-        level: level run for one inch along the slope.
+    ring: tuple[Edge, ...]
+    """Edges of the slope's outline, counter-clockwise."""
+    half: float
+    """Half the thickness of the hips [in]."""
+    level: float
+    """Level run for one inch along the slope."""
 
-    Yields:
-        Neighbours of ``uppers``, each once.
-    """
-    for k, one in enumerate(ring):
-        after = ring[(k + 1) % len(ring)]
-        if {one.role, after.role} != {"hip"} or (one in uppers) == (after in uppers) or not _outer(one, after):
-            continue
-        if abs(_corner(one, after, half, level) - u) < thickness / 2 - TOLERANCE.length:
-            yield after if one in uppers else one
+    def met(self, uppers: Sequence[Edge], u: float, thickness: float) -> tuple[Edge, ...]:
+        """Edges whose sticks a jack really ends on.
+
+        Args:
+            uppers: those that its slices end on above.
+            u: its centre line [in].
+            thickness: its own [in].
+
+        Returns:
+            ``uppers``, and a hip whose face comes round an outer corner into the jack's wood; without one that the
+            jack has passed by at an inner corner.
+        """
+        found = list(uppers)
+        for one, after, turn, at in self._corners():
+            clear = abs(at - u) >= thickness / 2 - TOLERANCE.length
+            if turn > 0 and not clear and (one in found) != (after in found):
+                found.append(after if one in found else one)
+            elif turn < 0 and clear and one in found and after in found:
+                # A ring's upper edges run from right to left: the first of two is the right one.
+                found.remove(one if u < at else after)
+        return tuple(found)
+
+    def beside(self, u: float, thickness: float) -> float:
+        """Where a jack has a whole face to end on: moved off a corner that stands out towards the eave.
+
+        A stick across such a corner would touch no more than its arris, however it is cut.
+
+        Args:
+            u: centre line of the jack on the layout [in].
+            thickness: its own [in].
+
+        Returns:
+            Its centre line [in], moved by half its thickness at most.
+        """
+        for _, _, turn, at in self._corners():
+            if turn < 0 and abs(u - at) < thickness / 2 - TOLERANCE.length:
+                return at + (thickness / 2 if u >= at else -thickness / 2)
+        return u
+
+    def _corners(self) -> Iterator[tuple[Edge, Edge, int, float]]:
+        """Hips side by side, how the ring turns there (over 0 an outer corner), where along u their faces meet [in]."""
+        for k, one in enumerate(self.ring):
+            after = self.ring[(k + 1) % len(self.ring)]
+            turn = _turn(one, after)
+            if {one.role, after.role} == {"hip"} and turn:
+                yield one, after, turn, self._meet(one, after)
+
+    def _meet(self, one: Edge, after: Edge) -> float:
+        skews = one.slope * self.level, after.slope * self.level
+        # The face along an edge is lower than the edge by this much, level and up the slope.
+        lower = [self.half * hypot(1, skew) for skew in skews]
+        return one.b[0] + (lower[0] - lower[1]) / (skews[0] - skews[1])
 
 
-def _outer(one: Edge, after: Edge) -> bool:
-    """Whether a ring turns to the left from one edge to the next."""
+def _turn(one: Edge, after: Edge) -> int:
     ax, ay = one.b[0] - one.a[0], one.b[1] - one.a[1]
     bx, by = after.b[0] - after.a[0], after.b[1] - after.a[1]
-    return ax * by - ay * bx > TOLERANCE.length
-
-
-def _corner(one: Edge, after: Edge, half: float, level: float) -> float:
-    """Where along u the faces below two edges meet [in]."""
-    skews = one.slope * level, after.slope * level
-    # Level, across the slope: the face along each edge is lower than the edge by this much.
-    lower = [half * hypot(1, skew) for skew in skews]
-    turn = skews[0] - skews[1]
-    return one.b[0] + (lower[0] - lower[1]) / turn if turn else one.b[0]
+    across = ax * by - ay * bx
+    return (
+        0
+        if abs(across) < TOLERANCE.length or abs(one.slope - after.slope) < TOLERANCE.length
+        else 1
+        if across > 0
+        else -1
+    )

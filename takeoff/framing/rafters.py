@@ -12,6 +12,8 @@ from takeoff.framing.slope import RafterCuts, Slope
 from takeoff.framing.slope_openings import DORMER_VALLEY, HEADERS
 from takeoff.framing.spacing import clear_of
 from takeoff.geometry.rafter import Pocket, RafterGeometry
+from takeoff.geometry.tolerance import TOLERANCE
+from takeoff.measure import format_length
 from takeoff.model.member import Member
 
 if TYPE_CHECKING:
@@ -96,6 +98,9 @@ def rafter_row(
         grade: of the rafters.
         spacing: on centre [in].
         pockets: gives the pockets in the top edge of an end rafter, by its place along u.
+
+    Raises:
+        ValueError: a gable isn't square to the eave, so that rafters would end on its rake.
     """
     left, right = slope.walls
     half = profile.thickness_in / 2
@@ -107,7 +112,7 @@ def rafter_row(
     # A slope reaches past its wall up a valley, and a hip past the corner; at a rake it ends with the end rafter.
     regular = clear_of(
         (
-            slope.carried_at(u)
+            slope.carried_at(u, profile.thickness_in)
             for u in _layout(slope, spacing)
             if (left if at_left else u0) < u < (right if at_right else u1) and slope.clear_of_seams(u, half)
         ),
@@ -122,12 +127,28 @@ def rafter_row(
     placed = [
         one for u in sorted((*inner, *fixed, *ends)) for one in _placed(slope, u, profile.thickness_in, named.get(u))
     ]
+    if any("rake" in one.cuts.lower | one.cuts.upper for one in placed):
+        raise ValueError(_askew(slope))
     return RafterRow(
         slope=slope,
         profile=profile,
         grade=grade,
         placed=tuple(one.with_pockets(pockets) if one.role == "end-rafter" else one for one in placed),
         replaced=tuple(u for u in regular if u not in inner),
+    )
+
+
+def _askew(slope: Slope) -> str:
+    """What to say of a rake that doesn't run up the slope square to its eave."""
+    u, v = next(
+        (abs(edge.b[0] - edge.a[0]), abs(edge.b[1] - edge.a[1]) * slope.level)
+        for edge in slope.outline.edges_with("rake")
+        if abs(edge.b[0] - edge.a[0]) > TOLERANCE.length
+    )
+    return (
+        f"a gable beside the {slope.side} eave isn't square to it: it goes {format_length(u)} along the eave in"
+        f" {format_length(v)}, and rafters would end on its rake, where nothing carries them; make that side an eave,"
+        " or square to this one"
     )
 
 

@@ -11,6 +11,8 @@ from takeoff.catalog.profiles import profile
 from takeoff.findings import Finding, Place, PlanError, Severity
 from takeoff.framing.folds import passes
 from takeoff.framing.over_spot import TOUCH_IN, lowest_over
+from takeoff.framing.posts_apart import crowded_posts
+from takeoff.framing.roof_members import refused
 from takeoff.framing.slope import NODE_IN
 from takeoff.framing.stick import Bench
 from takeoff.geometry.placement import Placement
@@ -74,7 +76,7 @@ def inside_posts(
         written: gives the place in the plan of a path.
 
     Raises:
-        PlanError: a post that the plan places has no room under the beam.
+        PlanError: a post that the plan places has no room under the beam, or two posts have none beside each other.
     """
     ridge = building.roof.ridge
     posts: list[InsidePost] = []
@@ -103,6 +105,8 @@ def inside_posts(
         if stand.placed:
             raise PlanError([finding])
         findings.append(finding)
+    if fault := crowded_posts(posts, frame.ridges):
+        raise refused("frame.ridge-post", written("roof.ridge"), fault)
     return tuple(posts), (*_told(building, posts, written("roof.ridge")), *findings)
 
 

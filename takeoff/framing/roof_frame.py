@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from math import hypot
+from math import dist, hypot
 from typing import TYPE_CHECKING
 
 from takeoff.catalog.profiles import profile
@@ -209,10 +209,14 @@ def fascia_runs(plan: RoofPlan, slope: Slope) -> Iterator[FasciaRun]:
 def _side_under(plan: RoofPlan, slope: Slope, edge: Edge) -> int:
     """The side that an eave lies over; a slope parted by a wing has several, in one line."""
     x, y, _ = slope.bench.placement.to_world(((edge.a[0] + edge.b[0]) / 2, 0.0, 0.0))
-    return min(
-        (k for k, line in enumerate(plan.laid_from) if line.is_eave),
-        key=lambda k: distance_to_segment((x, y), plan.lines[k].side.start, plan.lines[k].side.end),
-    )
+    along = slope.bench.placement.x
+
+    def off(k: int) -> tuple[float, float]:
+        side = plan.lines[k].side
+        # An eave that reaches far round a corner may be as near the wall round it: that one runs another way.
+        return round(dist(side.direction, along[:2]), 6), distance_to_segment((x, y), side.start, side.end)
+
+    return min((k for k, line in enumerate(plan.laid_from) if line.is_eave), key=off)
 
 
 def _turn(plan: RoofPlan, here: int, role: str, *, left: bool) -> float:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.framing.laid_ends import LAID, Surface, laid_ends
 from takeoff.framing.mouth import MOUTH, SEAM
-from takeoff.framing.node_faces import hips_at_the_corner
+from takeoff.framing.node_faces import HipCorners
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, Reach, end_cuts, lower_reach, square_cut, upper_reach
 from takeoff.framing.slope_openings import DORMER_VALLEY, HEADERS, SQUARE_HEADER
 from takeoff.geometry.outline import Edge, Outline, Slice
@@ -148,11 +148,15 @@ class Slope:
         edges = self.outline.edges_with("high")
         return edges[0].a[1] * self.level - self.high_overhang if edges else 0.0
 
-    def carried_at(self, u: float) -> float:
-        """Where a rafter of the layout stands, moved on to where its foot is carried."""
+    def carried_at(self, u: float, thickness: float) -> float:
+        """Where a rafter of the layout stands, moved on to where its foot is carried and its head has a face."""
         if self.moved_on and min(self.moved_on) < u < max(self.moved_on):
             return self.moved_on[1]
-        return u
+        return self._hip_corners.beside(u, thickness)
+
+    @property
+    def _hip_corners(self) -> HipCorners:
+        return HipCorners(ring=self.outline.edges, half=self.halves.hip, level=self.level)
 
     def clear_of_seams(self, u: float, half: float) -> bool:
         """Whether a rafter of half that thickness has room beside a wing's ridge that ends the slope."""
@@ -173,8 +177,7 @@ class Slope:
         beside = [s for u in (cut.u - inside, cut.u, cut.u + inside) for s in self.outline.slices(u) if _same(s, cut)]
         uppers, lowers = _distinct(s.upper for s in beside), _distinct(s.lower for s in beside)
         uppers = self._past_the_header(uppers, cut.u, thickness)
-        near = {"u": cut.u, "thickness": thickness, "half": self.halves.hip, "level": self.level}
-        uppers = (*uppers, *hips_at_the_corner(self.outline.edges, uppers, **near))
+        uppers = self._hip_corners.met(uppers, cut.u, thickness)
         lowers = (*lowers, *self._valley_feet(lowers, cut.u, thickness))
         upper = upper_reach([self._line(edge, cut.u, upper=True) for edge in uppers], thickness)
         lower = lower_reach(self._lower_lines(lowers, cut.u, thickness), thickness)

@@ -80,6 +80,31 @@ def node_cuts(rays: Sequence[Ray]) -> tuple[tuple[PlumbCut, ...], ...]:
     return tuple(_needed(ray, tuple(made)) for ray, made in zip(rays, cuts, strict=True))
 
 
+def wood_in_plan(
+    low: Point, high: Point, half: float, lower: Sequence[PlumbCut], upper: Sequence[PlumbCut]
+) -> BaseGeometry:
+    """A stick between two nodes, seen from above.
+
+    Args:
+        low: its node at one end [in].
+        high: the one at the other end [in].
+        half: half its thickness [in].
+        lower: cuts at the first node; none leaves it some thicknesses longer.
+        upper: cuts at the other.
+    """
+    from shapely import LineString
+    from shapely.affinity import translate
+
+    whole = hypot(high[0] - low[0], high[1] - low[1])
+    x, y = (high[0] - low[0]) / whole * 4 * half, (high[1] - low[1]) / whole * 4 * half
+    line = LineString([(low[0] - x, low[1] - y), (high[0] + x, high[1] + y)])
+    shape: BaseGeometry = line.buffer(half, cap_style="flat")
+    for node, cuts in ((low, lower), (high, upper)):
+        for cut in cuts:
+            shape = shape.intersection(translate(_kept(cut), *node))
+    return shape
+
+
 def _needed(ray: Ray, cuts: tuple[PlumbCut, ...]) -> tuple[PlumbCut, ...]:
     """The cuts that take something off which no other does."""
     for cut in cuts:
