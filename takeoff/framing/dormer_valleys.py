@@ -93,7 +93,7 @@ def _on_valley(slope: Slope, plate: float, spot: Spot, rafter: str) -> Slope:
         slope,
         outline=Outline(tuple(edges), slope.outline.holes),
         surface=replace(laid, within=within),
-        moved_on=(last + back * half, start[0] - back * half),
+        moved_on=((last + back * half, start[0] - back * half),),
     )
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from takeoff.catalog.profiles import profile
 from takeoff.findings import Place
+from takeoff.framing.behind_clips import off_clipped_walls
 from takeoff.framing.clip_slopes import with_clip_slopes
 from takeoff.framing.clips import ClipError, with_clips
 from takeoff.framing.gablets import PLIES, with_gablets
@@ -125,7 +126,7 @@ def roof_plan(building: Building, footprint: Footprint, written: Callable[[str],
             f"the {high.side.name} eave stands {format_length(higher)} over the {low.side.name} eave, which hips and"
             " valleys can't join; give their walls one height, the eaves more overhang, or pitches nearer to each other"
         )
-    return RoofPlan(lines=lines, slopes=slopes, folds=folds)
+    return RoofPlan(lines=lines, slopes=off_clipped_walls(building, slopes, lines), folds=folds)
 
 
 def _refuse_unequal_walls(lines: tuple[RoofSideLine, ...], slopes: tuple[Slope, ...], folds: tuple[Fold, ...]) -> None:

@@ -92,8 +92,8 @@ class Slope:
     """Outside faces of the walls at the ends of the side, [in] along u."""
     high_overhang: float = 0.0
     """Overhang over the high wall of a shed roof [in]."""
-    moved_on: tuple[float, float] | None = None
-    """From where along u nothing carries a rafter's foot, to where there is something again [in]; None: nowhere."""
+    moved_on: tuple[tuple[float, float], ...] = ()
+    """From where along u no rafter may stand, to where there is room for one again [in]."""
     from_right: bool
     """Layout starts at the right end, so that the rafters of two slopes stand opposite each other."""
     surface: Surface | None = None
@@ -149,9 +149,10 @@ class Slope:
         return edges[0].a[1] * self.level - self.high_overhang if edges else 0.0
 
     def carried_at(self, u: float, thickness: float) -> float:
-        """Where a rafter of the layout stands, moved on to where its foot is carried and its head has a face."""
-        if self.moved_on and min(self.moved_on) < u < max(self.moved_on):
-            return self.moved_on[1]
+        """Where a rafter of the layout stands, moved on to where its foot has room and its head a face."""
+        for first, room in self.moved_on:
+            if min(first, room) < u < max(first, room):
+                return room
         return self._hip_corners.beside(u, thickness)
 
     @property

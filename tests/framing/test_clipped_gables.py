@@ -14,8 +14,8 @@ from shapely import Point as Spot
 from shapely import Polygon
 from shop import built, gable, roofed, with_role
 
-from takeoff.checks.audit import overlaps
-from takeoff.findings import Place, PlanError
+from takeoff.checks.audit import audit, overlaps
+from takeoff.findings import Place, PlanError, Severity
 from takeoff.framing.roof_plan import RoofPlan, roof_plan
 from takeoff.plan.footprint import footprint
 from takeoff.plan.schema import Building
@@ -238,3 +238,13 @@ def test_clips_on_wings_leave_the_rest_of_the_roof_as_it_is(
         m.placement.origin for m in with_role(other, "valley")
     }
     assert list(overlaps(other)) == []
+
+
+@pytest.mark.parametrize("over", [0.0, 0.25, 0.625, 1.25])
+def test_a_jack_half_off_the_clipped_wall_is_moved_in_beside_it_so_that_the_hips_keep_their_seats(over: float) -> None:
+    # The last layout line lies ``over`` short of the wall's inner face: 2x6 walls are 5-1/2 through.
+    building = clipped(length=240 + 5.5 - over, rafters={"size": "2x8", "spacing": 24})
+    frame = built(building)
+    jacks = [m.centre_line[0][0] for m in with_role(frame.members, "hip-jack", "common-rafter") if "south" in m.face]
+    assert max(jacks) == pytest.approx(240 - over - 0.75)
+    assert [str(found) for found in audit(frame) if found.severity is not Severity.NOTE] == []
