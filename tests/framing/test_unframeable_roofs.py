@@ -34,6 +34,15 @@ def test_gables_that_leave_a_part_of_the_house_without_a_slope_are_named():
     edges = dict.fromkeys(("side 1", "side 4", "side 7", "side 8"), "gable")
     message = refusal(roofed(points, shape="edges", edges=edges, pitch="14/12"))
     assert "no roof closes over these sides (side 1, side 4, side 7, side 8)" in message
+    assert 'side 7 from x 4\'-0", y 16\'-0 3/4" to x 0", y 16\'-0 3/4"' in message
+    assert "make a gable or an abutment among them an eave" in message
+
+
+def test_a_slope_that_meets_no_other_is_refused_with_the_side_it_rises_to_and_how_high():
+    roof = roofed(rectangle(288, 192), shape="edges", edges=dict.fromkeys(("side 2", "side 3", "side 4"), "gable"))
+    message = refusal(roof)
+    assert "a slope rises 10'-8\" to the side 3 gable" in message  # 192 * 8/12 = 128
+    assert "make that side an eave" in message
 
 
 def test_an_eave_and_a_gable_in_one_line_are_named():
