@@ -2,6 +2,10 @@
 
 A stick's solid is moved a little the way it should bear, and what it then has in common with its neighbours is the
 contact: nothing is asked of how the cut was reckoned.
+
+It asks whether there is contact, not whether there is enough: how long a bearing has to be is for the screening to say
+(`checks.rafters.seat_bearing`), of hips and valleys too. Contact is what is left of `LEAST_SQIN`, or for a hip's or
+valley's seat of `CORNER_SQIN`, when half of it is lost to corners more acute than square and to cuts that lean.
 """
 
 from __future__ import annotations
@@ -10,6 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Literal
 
+from takeoff.framing.folds import SHORTEST_SEAT_IN
 from takeoff.geometry.vec import Vec, scale
 
 if TYPE_CHECKING:
@@ -23,8 +28,12 @@ PROBE_IN = 1 / 16
 LEAST_SQIN = 0.75
 """Contact under this is none [sq in]: half an inch of a stick 1-1/2" thick."""
 
-ANY_SQIN = 0.005
-"""The same for the seat of a hip or valley, which may stand on the very corner of the plates [sq in]."""
+CORNER_SEAT_IN = SHORTEST_SEAT_IN
+"""Level length of the shortest seat that a hip or valley may have [in]: shorter ones are refused before."""
+
+CORNER_SQIN = CORNER_SEAT_IN**2
+"""Contact of that seat on the corner of two walls [sq in]. A hip comes over a right-angled corner point first: of a
+seat ``s`` long only a triangle ``2 s`` wide and ``s`` high lies on the plates."""
 
 FOLDED = ("hip", "valley")
 
@@ -65,7 +74,7 @@ def loose_ends(members: Sequence[Member], solids: Sequence[Solid]) -> Iterator[L
         for end, way in _bearings(member):
             # What lies under a stick's middle isn't what its head ends on.
             beside = [solids[k].body for k in near if end != "head" or boxes[k][1][2] > middle]
-            least = LEAST_SQIN if end != "seat" or member.role.name not in FOLDED else ANY_SQIN
+            least = LEAST_SQIN if end != "seat" or member.role.name not in FOLDED else CORNER_SQIN
             if not _touches(solids[index].body, way, beside, least):
                 yield LooseEnd(member, end, member.centre_line[0 if end != "head" else 1])
 
@@ -107,6 +116,7 @@ def _bearings(member: Member) -> Iterator[tuple[End, Vec]]:
 
 def _touches(body: Any, way: Vec, near: Sequence[Any], least_sqin: float) -> bool:
     moved = body.translate(scale(way, PROBE_IN))
+    # Corners more acute than square, and cuts that lean the way of the move, may halve what a contact fills.
     least, shared = least_sqin * PROBE_IN / 2, 0.0
     for other in near:
         after = float((moved ^ other).volume())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from math import ceil, hypot
 
 from takeoff.catalog.rules import rule
 from takeoff.checks.verdict import verdict
@@ -117,7 +118,7 @@ def tail(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
 
 
 def seat_bearing(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
-    """Least bearing on the plate, as built."""
+    """Least bearing on the plate, as built: level, along the rafter, of hips and valleys as of all others."""
     limit = rule("bearing.rafter")
     found = {
         joint.upper: joint.bearing_in
@@ -125,11 +126,14 @@ def seat_bearing(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
         if joint.kind == "bears" and building.members[joint.lower].role.name in BEARERS
     }
     bearing: dict[str, float] = {}
+    one: dict[str, Member] = {}
     for index, member in enumerate(building.members):
         if member.rafter is not None and member.rafter.stands_on_plate:
             bearing[member.mark] = min(found.get(index, 0.0), bearing.get(member.mark, float("inf")))
+            one.setdefault(member.mark, member)
     for least in sorted(set(bearing.values())):
         marks = [mark for mark, value in bearing.items() if value == least]
+        mends = dict.fromkeys(_longer_seat(one[mark], limit.value) for mark in marks)
         yield verdict(
             limit,
             passed=least >= limit.value - NEAR,
@@ -137,7 +141,20 @@ def seat_bearing(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
             where=f"rafters {marks_text(marks)}",
             found=f"a bearing of {format_length(least)} on the plate",
             limit=format_length(limit.value),
+            advice="; ".join(mends),
         )
+
+
+def _longer_seat(member: Member, least: float) -> str:
+    """How a rafter gets so long a bearing [in]: hips and valleys have what their depth leaves them."""
+    cut, kind = member.rafter, member.role.name
+    if cut is None or kind not in ("hip", "valley"):
+        return "give the rafters a longer seat (rafters: seat)"
+    deep = cut.depth + max(0.0, least - cut.seat) * cut.slope / hypot(1, cut.slope)
+    return (
+        f"write {kind}s: with a size at least {format_length(ceil(deep * 16) / 16)} deep, or give the rafters a longer"
+        " seat (rafters: seat)"
+    )
 
 
 def hip_depth(building: FramedBuilding, plan: Building) -> Iterator[Finding]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import permutations
-from math import atan, cos, dist, hypot
+from math import atan, ceil, cos, dist, hypot
 from typing import TYPE_CHECKING
 
+from takeoff.framing.near_nodes import refuse_crowded
+from takeoff.catalog.rules import rule
 from takeoff.framing.near_nodes import refuse_crowded
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach, upper_reach
 from takeoff.framing.roof_plan import Fold, RoofPlan
@@ -23,6 +25,10 @@ if TYPE_CHECKING:
     from takeoff.framing.slope import Slope
 
 Point = tuple[float, float]
+
+SHORTEST_SEAT_IN = 1 / 8
+"""Level length of the shortest seat that is cut in a hip or valley [in]: under it the plate only meets an arris. Common
+practice, no source; that it should be 1-1/2 long is for the screening to say."""
 
 RANKS = {"ridge": 0, "hip": 1, "valley": 2}
 """Who goes first where folds meet."""
@@ -265,11 +271,20 @@ def fold_geometry(
     slope = stick.fold.slope
     stand = stick.top_at_heel - plate
     plumb_depth = depth * hypot(1, slope)
-    if stick.over_wall and plumb_depth < stand - TOLERANCE.length:
+    least = stand + SHORTEST_SEAT_IN * slope
+    if stick.over_wall and plumb_depth < least - TOLERANCE.length:
+        over = stand - plumb_depth
+        lacks = (
+            f"ends {format_length(over)} over the plate"
+            if over > -TOLERANCE.length
+            else f"would have a seat of only {format_length(-over / slope, denominator=32)} on the plate"
+        )
+        bearing = rule("bearing.rafter").value
+        deep = ceil(16 * (stand + bearing * slope) / hypot(1, slope)) / 16
         raise ValueError(
-            f"the {stick.fold.kind} rafter ends {format_length(stand - plumb_depth)} over the plate, whose rafters"
-            f" stand {format_length(stand)} high on it: write {stick.fold.kind}s: with a size at least"
-            f" {format_length(stand / hypot(1, slope))} deep, or give the rafters a longer seat (rafters: seat)"
+            f"it {lacks}, whose rafters stand {format_length(stand)} high on it: for a"
+            f" bearing of {format_length(bearing)} write {stick.fold.kind}s: with a size at least"
+            f" {format_length(deep)} deep, or give the rafters a longer seat (rafters: seat)"
         )
     seat = max(0.0, (plumb_depth - stand) / slope) if stick.over_wall else 0.0
     # Planes that lean meet the top of a dropped stick further in than the fold.

@@ -13,6 +13,7 @@ from takeoff.framing.roof_frame import RoofFrame, roof_frame
 from takeoff.framing.roof_members import refused
 from takeoff.framing.told_lines import SlopeError
 from takeoff.geometry.roof_edge import RoofError
+from takeoff.measure import format_length
 
 if TYPE_CHECKING:
     from takeoff.framing.roof_plan import RoofPlan
@@ -42,8 +43,7 @@ def designed(
     try:
         return roof_frame(building, ground, written, sheet_edges, reshape)
     except RoofError as error:
-        names = ", ".join(ground.sides[k].name for k in error.edges)
-        raise refused("frame.roof", written("roof"), f"no roof closes over these sides ({names}): {error}") from error
+        raise refused("frame.roof", written("roof"), _unclosed(ground, error)) from error
     except PlanError:
         raise
     except GabletError as error:
@@ -56,3 +56,17 @@ def designed(
         raise refused("frame.slope", written(error.path), str(error)) from error
     except ValueError as error:
         raise refused("frame.rafter", written("roof.rafters"), str(error)) from error
+
+
+def _unclosed(ground: Footprint, error: RoofError) -> str:
+    sides = [ground.sides[k] for k in error.edges]
+    names = ", ".join(side.name for side in sides)
+    spots = "; ".join(
+        f"{side.name} from x {format_length(side.start[0])}, y {format_length(side.start[1])}"
+        f" to x {format_length(side.end[0])}, y {format_length(side.end[1])}"
+        for side in sides
+    )
+    return (
+        f"no roof closes over these sides ({names}): {error}; they run: {spots}; make a gable or an abutment among them"
+        " an eave, or give their eaves less overhang or other pitches"
+    )

@@ -272,9 +272,11 @@ def _role(side: RoofSide, lines: tuple[RoofSideLine, ...]) -> str:
         level = abs(side.start[2] - side.end[2]) < TOLERANCE.length * 100
         return "ledger" if level else "beside wall"
     if side.kind == "gable" and abs(side.start[2] - side.end[2]) < TOLERANCE.length * 100:
-        name = lines[side.across].side.name
+        wall = lines[side.across].side
+        (x0, y0), (x1, y1) = ((format_length(x), format_length(y)) for x, y in (wall.start, wall.end))
         raise ValueError(
-            f"a slope rises to the {name} gable; make it an eave, an abutment, or the roof a shed (shape: shed)"
+            f"a slope rises {format_length(side.start[2])} to the {wall.name} gable, from x {x0}, y {y0} to x {x1},"
+            f" y {y1}, and meets no other there; make that side an eave, an abutment, or the roof a shed (shape: shed)"
         )
     return ROLE_OF[side.kind]
 

@@ -69,11 +69,11 @@ def advanced(lines: Sequence[MovingLine], loop: Loop, near: float) -> Found:
     """
     edges = [front.edge for front in loop]
     if all(lines[edge].is_wall for edge in edges):
-        raise RoofError(f"no slope reaches the space behind edges {_listed(edges)}", edges)
+        raise RoofError("no slope reaches the space behind them", edges)
     motions = [corner_motion(lines[loop[k - 1].edge], lines[front.edge], front.start) for k, front in enumerate(loop)]
     height = _next_height(lines, loop, motions, near)
     if height is None:
-        raise RoofError(f"the slopes of edges {_listed(edges)} never meet", edges)
+        raise RoofError("their slopes never meet", edges)
     corners = gathered(_places(lines, loop, motions, height, near), height, near)
     folds, seams = _folds(lines, loop, motions, corners)
     ends = [*corners[1:], corners[0]]
@@ -81,7 +81,7 @@ def advanced(lines: Sequence[MovingLine], loop: Loop, near: float) -> Found:
     try:
         after = untangled(shrunk, near)
     except ValueError as error:
-        raise RoofError(f"the slopes of edges {_listed(edges)} do not meet cleanly: {error}", edges) from error
+        raise RoofError(f"their slopes do not meet cleanly: {error}", edges) from error
     sides = [*folds, *(side for pair in after.met for side in _meeting(lines, *pair))]
     loops = []
     for part in after.loops:
@@ -96,10 +96,6 @@ def advanced(lines: Sequence[MovingLine], loop: Loop, near: float) -> Found:
 
 def _length(segment: Segment) -> float:
     return dist(segment.a[:2], segment.b[:2])
-
-
-def _listed(edges: Sequence[int]) -> str:
-    return ", ".join(map(str, sorted(set(edges))))
 
 
 def _next_height(lines: Sequence[MovingLine], loop: Loop, motions: Sequence[Motion], near: float) -> float | None:

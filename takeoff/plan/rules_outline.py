@@ -45,7 +45,8 @@ def points_apart(building: Building) -> Iterator[Flaw]:
         elif twin == index - 1:
             message = f"found the corner {_at(point)} twice running, expected a side between two corners"
         else:
-            message = f"found the corner {_at(point)} again (corner {twin + 1}), expected each corner once"
+            message = f"found the corner {_at(point)} again (corner {twin + 1}), expected each corner once;"
+            message += " leave one out, or make two buildings of parts that only touch there"
         yield Flaw(rule="plan.geometry", loc=("outline", index), message=message)
 
 
@@ -74,7 +75,10 @@ def not_crossing(building: Building) -> Iterator[Flaw]:
         at = crossing(first, second)
         if at is not None:
             names = f"{_edge_name(building, i)} and {_edge_name(building, j)}"
-            message = f"found {names} crossing at {_at(at)}, expected sides that meet at their corners only"
+            message = (
+                f"found {names} touching or crossing at {_at(at)}, expected sides that meet at their corners only;"
+            )
+            message += " write the corners in the order of a walk round the building, or move one off the other side"
             yield Flaw(rule="plan.geometry", loc=("outline", j), message=message)
 
 

@@ -41,6 +41,15 @@ def test_rafters_without_plates_under_them_are_told_by_their_seats() -> None:
     assert all(line.startswith("audit.end") and "the seat of" in line for line in found)
 
 
+def test_the_shortest_seat_of_a_hip_is_contact_and_half_a_tape_line_over_the_plate_is_none() -> None:
+    frame = built(
+        roofed([(0, 0), (288, 0), (288, 200), (0, 200)], rafters={"size": "2x12", "seat": 4.5}, hips={"size": "2x10"})
+    )
+    assert told(frame) == []
+    hip = with_role(frame.members, "hip")[0]
+    assert any("the seat of hip rafter" in line for line in told(moved(frame, hip, up=1 / 16)))
+
+
 def test_jacks_without_their_hip_are_told_by_their_heads() -> None:
     frame = built(HIP)
     jacks = with_role(frame.members, "hip-jack")

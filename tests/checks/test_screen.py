@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from shop import built, gable
+from shop import built, gable, roofed
 
 from takeoff.catalog.rules import rules
 from takeoff.checks.screen import screen
@@ -162,3 +162,31 @@ def test_screening_is_the_same_each_time_and_never_an_error() -> None:
     first, second = (screen(built(plan), plan) for _ in range(2))
     assert first == second
     assert {finding.severity for finding in first} <= {Severity.NOTE, Severity.WARNING}
+
+
+@pytest.mark.parametrize("over", [0.0, 16.0])
+def test_a_hip_with_a_short_seat_is_warned_of_with_its_length_and_the_depth_that_mends_it(over: float) -> None:
+    def told(hips: str) -> list[Finding]:
+        rafters = {"size": "2x12", "seat": 4.5}
+        plan = roofed(
+            [(0, 0), (288, 0), (288, 200), (0, 200)], rafters=rafters, hips={"size": hips}, overhang={"eave": over}
+        )
+        return [f for f in screen(built(plan), plan) if f.rule == "bearing.rafter" and f.where.startswith("rafters HP")]
+
+    # At 8/12 a 2x12 seated 4-1/2 stands 10.521 high; under the hip, dropped by 0.75 * 0.4714, that is 10.167. The plumb
+    # cut of a 2x10 is 9.25 * 1.10554 = 10.226: (10.226 - 10.167) / 0.4714 = 0.125. A seat of 1-1/2 takes
+    # (10.167 + 0.707) / 1.10554 = 9.836.
+    (short,) = told("2x10")
+    assert short.severity is Severity.WARNING
+    assert short.found == 'a bearing of 1/8" on the plate'
+    assert 'write hips: with a size at least 9 7/8" deep' in short.message
+    (long,) = told("2x12")
+    assert long.severity is Severity.NOTE
+
+
+def test_a_valley_has_to_have_the_same_seat() -> None:
+    ell = [(0, 0), (360, 0), (360, 400), (192, 400), (192, 240), (0, 240)]
+    plan = roofed(ell, rafters={"size": "2x12", "seat": 5.25}, hips={"size": "2x14"}, valleys={"size": "2x10"})
+    found = [f for f in screen(built(plan), plan) if f.rule == "bearing.rafter" and "V" in f.where]
+    assert [f.severity for f in found] == [Severity.WARNING]
+    assert "write valleys: with a size at least" in found[0].message

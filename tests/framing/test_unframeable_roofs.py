@@ -34,6 +34,15 @@ def test_gables_that_leave_a_part_of_the_house_without_a_slope_are_named():
     edges = dict.fromkeys(("side 1", "side 4", "side 7", "side 8"), "gable")
     message = refusal(roofed(points, shape="edges", edges=edges, pitch="14/12"))
     assert "no roof closes over these sides (side 1, side 4, side 7, side 8)" in message
+    assert 'side 7 from x 4\'-0", y 16\'-0 3/4" to x 0", y 16\'-0 3/4"' in message
+    assert "make a gable or an abutment among them an eave" in message
+
+
+def test_a_slope_that_meets_no_other_is_refused_with_the_side_it_rises_to_and_how_high():
+    roof = roofed(rectangle(288, 192), shape="edges", edges=dict.fromkeys(("side 2", "side 3", "side 4"), "gable"))
+    message = refusal(roof)
+    assert "a slope rises 10'-8\" to the side 3 gable" in message  # 192 * 8/12 = 128
+    assert "make that side an eave" in message
 
 
 def test_an_eave_and_a_gable_in_one_line_are_named():
@@ -105,6 +114,17 @@ def test_a_hip_that_ends_over_the_plate_is_refused_with_the_depth_that_reaches_i
     )
     # Rafters stand 11.25 * hypot(1, 14/12) - 1.5 * 14/12 = 15.537 high. The hip rises 14 in 12 * sqrt(2), 0.82496, and
     # is dropped by 0.75 * 0.82496 = 0.619, so 14.918 under its top; 11.25 of it are 11.25 * 1.29640 = 14.584 plumb.
-    assert 'the hip rafter ends 5/16" over the plate' in said
-    assert 'at least 11 1/2" deep' in said  # 14.918 / 1.29640 = 11.507
+    assert 'the hip rafter: it ends 5/16" over the plate' in said
+    # A seat of 1-1/2 takes 1.5 * 0.82496 = 1.237 more: 16.155 / 1.29640 = 12.461, up to the next sixteenth.
+    assert 'for a bearing of 1 1/2" write hips: with a size at least 1\'-0 1/2" deep' in said
     assert "longer seat" in said
+
+
+def test_a_hip_with_less_than_an_eighth_of_a_seat_is_refused_with_what_it_would_have() -> None:
+    def said_of(seat: float) -> Building:
+        return roofed(rectangle(288, 200), rafters={"size": "2x12", "seat": seat}, hips={"size": "2x10"})
+
+    # The rafters stand 11.25 * hypot(1, 8/12) - seat * 8/12 high, the hip 0.75 * 0.4714 = 0.354 less, and its plumb cut
+    # is 9.25 * hypot(1, 0.4714) = 10.226; so a seat of 4.449 leaves the hip 0.025 / 0.4714 = 0.053, one of 4.5 0.125.
+    assert 'the hip rafter: it would have a seat of only 1/16" on the plate' in refusal(said_of(4.449))
+    assert built(said_of(4.5)).members

@@ -56,7 +56,7 @@ def test_a_misspelled_key_is_told_in_the_documented_form() -> None:
 
 def test_a_crossing_says_which_sides_and_where() -> None:
     [finding] = findings(Path(__file__).parent / "bad" / "outline_crosses.yaml")
-    assert "'east' and 'west' crossing at (8'-0\", 6'-0\")" in finding.message
+    assert "'east' and 'west' touching or crossing at (8'-0\", 6'-0\")" in finding.message
 
 
 def test_an_opening_says_by_how_much_it_fails() -> None:
