@@ -19,6 +19,7 @@ from takeoff.framing.loft_plates import clipped, on_plates
 from takeoff.framing.loft_room import refuse_meeting
 from takeoff.framing.plate_joints import plate_joints
 from takeoff.framing.pony import Pony, ponies, pony_face, pony_line, pony_members, pony_told
+from takeoff.framing.squash_blocks import under_posts
 from takeoff.geometry.outline import Outline, rectangle
 from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.face import Cover, Face, Supports
@@ -97,6 +98,9 @@ def framed_floors(
         faces.append(_face(plan, joists))
         fittings += _fittings(plan, joists, sticks)
         findings += (*_told(building, plan), *of_clips, *headroom(building, plan, sticks, standing, roof))
+    blocks, of_blocks = under_posts(building, ground, written, (*standing, *members))
+    members += blocks
+    findings += of_blocks
     return FramedFloors(
         members=tuple(members),
         joints=(*joints, *plate_joints((*standing, *members))),

@@ -229,11 +229,13 @@ def _told(building: Building, posts: Sequence[InsidePost], place: Place) -> Iter
     places = "; ".join(post.where for post in posts)
     sizes = " and ".join(dict.fromkeys(post.words for post in posts))
     many = f"{len(posts)} posts of {sizes} stand" if len(posts) > 1 else f"a post of {sizes} stands"
+    # Squash blocks are framed with the main floor; of any other floor nothing is known.
+    through = "" if building.floors.main else "blocking through the floor and "
     yield Finding(
         rule="frame.ridge-post",
         severity=Severity.WARNING,
-        message=f"{many} inside, under the roof: {places}. Each lands on the floor deck: its load needs blocking"
-        " through the floor and a footing of its own",
+        message=f"{many} inside, under the roof: {places}. Each lands on the floor deck: its load needs {through}"
+        "a footing of its own",
         place=place,
         building=building.name,
         where="ridge posts",

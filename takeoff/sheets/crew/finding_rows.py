@@ -22,6 +22,7 @@ _OF_RULE = {
     "frame.loft": "Floors",
     "frame.loft-guard": "Floors",
     "frame.partition": "Walls",
+    "frame.squash-block": "Floors",
     "frame.stud-pack": "Walls",
     "frame.studs-under-rafters": "Walls",
     "plan.floor": "Floors",
