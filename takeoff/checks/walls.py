@@ -8,12 +8,16 @@ from takeoff.catalog.rules import rule
 from takeoff.checks.rafters import NEAR
 from takeoff.checks.verdict import verdict
 from takeoff.findings import Finding, Severity
+from takeoff.framing.point_loads import header_under, in_plan
 from takeoff.measure import format_length
 from takeoff.model.building import FramedBuilding
 from takeoff.model.member import Member
 from takeoff.plan.footprint import side_names
 from takeoff.plan.runs import run_pieces
 from takeoff.plan.schema import Building
+
+ROOF_BEAMS = ("ridge-beam", "purlin-beam")
+"""What posts in a gable wall carry."""
 
 TALL_ROLES = ("stud", "king-stud", "gable-stud", "post")
 
@@ -43,16 +47,21 @@ def tall_studs(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
 
 
 def posts_on_headers(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
-    """Posts under a ridge beam that stand on the header of an opening instead of going down to the floor."""
-    told: set[str] = set()
+    """Posts under a beam of the roof that stand on the header of an opening instead of going down to the floor."""
+    told: set[tuple[str, str]] = set()
+    beams = [(m, in_plan(m)[0]) for m in building.members if m.role.name in ROOF_BEAMS]
     for post in building.members:
-        if post.role.name != "post" or post.face in told or not _stands_on_a_header(post, building):
+        if post.role.name != "post" or header_under(post, building.members) is None:
             continue
-        told.add(post.face)
+        box = in_plan(post)[0]
+        over = next((_called(beam) for beam, its in beams if its.meets(box)), "a beam")
+        if (post.face, over) in told:
+            continue
+        told.add((post.face, over))
         yield Finding(
             rule="header.point-load",
             severity=Severity.WARNING,
-            message="the post under the ridge beam stands on the header of an opening, which is sized for rafters"
+            message=f"the post under {over} stands on the header of an opening, which is sized for rafters"
             " alone: it carries the beam's end and needs a licensed design; or move the opening clear of the post",
             building=building.name,
             where=f"{post.face} wall, {post.name}",
@@ -60,10 +69,8 @@ def posts_on_headers(building: FramedBuilding, plan: Building) -> Iterator[Findi
         )
 
 
-def _stands_on_a_header(post: Member, building: FramedBuilding) -> bool:
-    foot = min(end[2] for end in post.centre_line)
-    headers = (m for m in building.members if m.role.name == "header" and m.face == post.face)
-    return any(abs(foot - header.centre_line[0][2] - header.profile.depth_in / 2) < NEAR for header in headers)
+def _called(beam: Member) -> str:
+    return "the ridge beam" if beam.role.name == "ridge-beam" else f"the beam of the {beam.face}"
 
 
 def short_sills(building: FramedBuilding, plan: Building) -> Iterator[Finding]:

@@ -24,6 +24,9 @@ UPRIGHTS = ("post", "stud", "king-stud", "jack-stud", "corner-stud", "tee-stud")
 ON_DECK_IN = 3.5
 """A foot no higher over the deck stands on it, or on the plates of a wall's foot [in]."""
 
+PLATES_IN = 3.0
+"""Two plates may lie between a header and a post over it [in]."""
+
 FAR_IN = 1 / 8
 """Uprights nearer to each other than this are one pack [in]."""
 
@@ -79,6 +82,11 @@ def plan_box(member: Member, axes: Placement) -> tuple[PlanBox, Span]:
     return PlanBox(u=u, v=v), w
 
 
+def in_plan(member: Member) -> tuple[PlanBox, Span]:
+    """Likewise in the world's axes: from above, and how high [in]."""
+    return plan_box(member, _WORLD)
+
+
 def point_loads(members: Sequence[Member], axes: Placement) -> tuple[PointLoad, ...]:
     """Point loads on the main floor, in the order of their places.
 
@@ -98,12 +106,12 @@ def point_loads(members: Sequence[Member], axes: Placement) -> tuple[PointLoad, 
 
 
 def header_under(post: Member, members: Sequence[Member]) -> Member | None:
-    """The first ply of a header that a post stands on, in a wall or a slope's foot; None where it stands on none."""
-    box, (foot, _) = _level(post)
+    """The first ply of a header that a post stands on, right or over the plates above it; None where it is on none."""
+    box, (foot, _) = in_plan(post)
     for header in members:
-        if header.role.name == "header":
-            under, (_, top) = _level(header)
-            if abs(foot - top) < FAR_IN and under.meets(box):
+        if header.role.name == "header" and header.face == post.face:
+            under, (_, top) = in_plan(header)
+            if -FAR_IN < foot - top < PLATES_IN + FAR_IN and under.meets(box):
                 return header
     return None
 
@@ -112,7 +120,7 @@ def _feet(post: Member, members: Sequence[Member]) -> Iterator[Member]:
     """What of a post's load stands on the floor: itself, what is under it in its wall, or a header's jacks."""
     if post.role.name not in POSTS:
         return
-    box, (foot, _) = _level(post)
+    box, (foot, _) = in_plan(post)
     if foot < -TOLERANCE.mark:
         return
     if foot <= ON_DECK_IN:
@@ -124,23 +132,19 @@ def _feet(post: Member, members: Sequence[Member]) -> Iterator[Member]:
         return
     for other in members:
         if other.role.name in UPRIGHTS and other.face == post.face:
-            under, (low, high) = _level(other)
+            under, (low, high) = in_plan(other)
             if low <= ON_DECK_IN and high < foot + TOLERANCE.mark and under.shared(box) > under.area / 4:
                 yield other
 
 
 def _jacks(header: Member, members: Sequence[Member]) -> Iterator[Member]:
     """Jacks that a header bears on."""
-    box, (low, _) = _level(header)
+    box, (low, _) = in_plan(header)
     for other in members:
         if other.role.name == "jack-stud" and other.face == header.face:
-            under, (_, head) = _level(other)
+            under, (_, head) = in_plan(other)
             if abs(head - low) < FAR_IN and under.meets(box):
                 yield other
-
-
-def _level(member: Member) -> tuple[PlanBox, Span]:
-    return plan_box(member, _WORLD)
 
 
 def _touch(one: PlanBox, other: PlanBox) -> bool:
