@@ -22,6 +22,7 @@ from takeoff.framing.porches import porches
 from takeoff.framing.ridge_posts import inside_posts, post_members
 from takeoff.framing.roof_design import designed
 from takeoff.framing.runs import runs
+from takeoff.framing.set_out import backing_heights, partition_faces
 from takeoff.framing.sills import fittings, sill_line
 from takeoff.framing.stud_packs import beam_ends, packed
 from takeoff.framing.ties import tie_members
@@ -119,6 +120,12 @@ def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Calla
                 line
                 for wall, group in zip(parting, in_partitions, strict=True)
                 for line in partition_lines(wall, group)
+            ),
+            *partition_faces(standing, parting),
+            *(
+                line
+                for wall, group in zip(all_walls, (*in_walls, *in_partitions), strict=True)
+                for line in backing_heights(wall, group)
             ),
         ),
         faces=tuple(wall_face(wall, cover) for wall, cover in zip(standing, covers, strict=True)),

@@ -19,7 +19,7 @@ from takeoff.sheets.wall_drawing import face_words
 if TYPE_CHECKING:
     from takeoff.sheets.sheet_drawings import SheetDrawings
 
-GABLE_STUD = "gable-stud"
+GABLE_STUD, BACKING = "gable-stud", "backing-block"
 
 _Rakes = tuple[tuple[tuple[float, str], ...], ...]
 """Lengths and marks of gable studs, rake by rake."""
@@ -57,6 +57,8 @@ class WallSheet:
     """How they are cut, those alike together: ``G1 to G4: square one end, bevel 33.7° the other``."""
     common_difference: str
     openings: tuple[OpeningRow, ...]
+    backing: tuple[str, ...]
+    """At which heights its backing is nailed: ``KB1: bottom 2'-7", top 3'-1" over the floor``."""
     drawing: str
     """File of its elevation; empty where nothing stands in it."""
 
@@ -99,8 +101,15 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
         gable_ends=tuple(_gable_ends(gable)),
         common_difference=_common_difference(rakes, figures),
         openings=opening_rows(building, face, figures),
+        backing=tuple(_backing(building, face, figures)),
         drawing=f"{drawing.name}.svg" if (drawing := drawings.wall(building, face)) else "",
     )
+
+
+def _backing(building: FramedBuilding, face: Face, figures: Figures) -> Iterator[str]:
+    blocks = [m for m in building.members if m.face == face.name and m.role.name == BACKING]
+    for mark, low, deep in sorted({(m.mark, round(m.placement.origin[2], 6), m.profile.depth_in) for m in blocks}):
+        yield f"{mark}: bottom {figures.length(low)}, top {figures.length(low + deep)} over the floor"
 
 
 def _by_length(studs: tuple[Marked, ...]) -> list[Marked]:
