@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from takeoff.checks.deck_joints import deck_joints
 from takeoff.checks.eaves import ladder, outlooker_pockets
 from takeoff.checks.floors import floor_headers, joist_bearing, joist_cantilever, joist_lap, joist_span
 from takeoff.checks.headers import header_spans, inside_headers
@@ -39,6 +40,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     vent_area,
     sheathing_span,
     panel_supports,
+    deck_joints,
     foot_of_walls,
     wall_studs,
     opening_headers,

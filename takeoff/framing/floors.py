@@ -177,10 +177,10 @@ def _told(building: Building, plan: FloorPlan) -> Iterator[Finding]:
         yield say("frame.joists", Severity.NOTE, f"joists run {way}, the shorter way across; `span` says otherwise")
     if plan.floor.splice == "lap" and any(g.joists == "over" for g in plan.girders):
         message = (
-            "joists lap over the girder, so that those beyond it stand their thickness off the layout: start the"
-            " sheets there as much over, or nail a scab where a sheet ends"
+            "joists lap over the girder, so that those beyond it stand their thickness off the layout: sheets"
+            " that end beside a joist there are told one by one, with the scabs they want"
         )
-        yield say("frame.joists", Severity.WARNING, message)
+        yield say("frame.joists", Severity.NOTE, message)
     if isinstance(plan.floor, Loft):
         message = "the guard along the loft's open edge is not framed or counted: put one up before anybody works there"
         yield say("frame.loft-guard", Severity.WARNING, message)
