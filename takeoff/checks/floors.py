@@ -19,6 +19,9 @@ from takeoff.plan.floors import Floor
 from takeoff.plan.schema import Building
 
 JOISTS = ("floor-joist", "trimmer-joist", "tail-joist", "partition-joist")
+LEAST_TAIL_IN = 6.0
+"""A shorter tail joist can't be nailed or hung at both ends [in]. Common practice, no source."""
+
 TOUCH_IN = 1 / 8
 """Plies nearer than this are one support [in]."""
 
@@ -160,6 +163,28 @@ def joist_lap(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
             found=f"a lap of {format_length(least.bearing_in)}",
             limit=format_length(limit.value),
             place=member.written,
+        )
+
+
+def short_tails(building: FramedBuilding, plan: Building) -> Iterator[Finding]:
+    """Tail joists too short to be nailed or hung at both ends."""
+    for face in dict.fromkeys(m.face for m in building.members if m.role.name == "tail-joist"):
+        tails = [m for m in building.members if m.face == face and m.role.name == "tail-joist"]
+        short = [m for m in tails if m.length_in < LEAST_TAIL_IN - NEAR]
+        if not short:
+            continue
+        least = min(short, key=lambda m: m.length_in)
+        yield Finding(
+            rule="floor.short-tail",
+            severity=Severity.WARNING,
+            message=f"the shortest of the tail joists {marks_text(dict.fromkeys(m.mark for m in short))} is"
+            f" {format_length(least.length_in)} long, too short to nail or hang at both ends: widen the opening to the"
+            " rim or girder beside it, or move it further in",
+            place=least.written,
+            building=building.name,
+            where=face,
+            found=format_length(least.length_in),
+            limit=format_length(LEAST_TAIL_IN),
         )
 
 

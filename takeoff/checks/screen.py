@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from takeoff.checks.deck_joints import deck_joints
 from takeoff.checks.eaves import ladder, outlooker_pockets
-from takeoff.checks.floors import floor_headers, joist_bearing, joist_cantilever, joist_lap, joist_span
+from takeoff.checks.floors import floor_headers, joist_bearing, joist_cantilever, joist_lap, joist_span, short_tails
 from takeoff.checks.headers import header_spans, inside_headers
 from takeoff.checks.minors import parts, told_under
 from takeoff.checks.purlins import purlins
@@ -53,6 +53,7 @@ CHECKS: tuple[Callable[[FramedBuilding, Building], Iterable[Finding]], ...] = (
     joist_cantilever,
     joist_lap,
     floor_headers,
+    short_tails,
     header_spans,
     inside_headers,
     braced_panels,

@@ -50,7 +50,20 @@ def _tall_rows(wall: Wall) -> tuple[float, ...]:
     """Rows between the tall studs of a balloon-framed gable, as far apart as the rule lets them be."""
     if wall.platform or wall.rake is None:
         return ()
-    apart, tallest = rule("fireblock.tall-stud-rows").value, wall.rake.highest
+    return _spread(wall.rake.highest)
+
+
+def partition_rows(wall: Wall) -> Rows:
+    """Rows of a partition taller than concealed spaces may be without a stop; none of a lower one."""
+    tallest = wall.rake.highest if wall.rake else wall.height
+    if tallest <= rule("fireblock.interval").value + TOLERANCE.length:
+        return NO_ROWS
+    return Rows(blocks=_spread(tallest), joints=())
+
+
+def _spread(tallest: float) -> tuple[float, ...]:
+    """Middles of rows up a wall, as far apart as the rule lets them be [in]."""
+    apart = rule("fireblock.tall-stud-rows").value
     count = ceil(tallest / apart)
     if tallest - apart * (count - 1) < LEAST_TOP_IN:
         apart = tallest / count

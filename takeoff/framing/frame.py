@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from takeoff.findings import Finding, Place
-from takeoff.framing.block_rows import NO_ROWS
+from takeoff.framing.block_rows import partition_rows
 from takeoff.framing.contacts import contacts
 from takeoff.framing.dormers import dormers
 from takeoff.framing.faces import partition_face, wall_cover, wall_face
@@ -96,7 +96,7 @@ def _main(building: Building, ground: Footprint, roof: RoofFrame, written: Calla
     standing, parting = all_walls[: len(inside_walls.sides)], all_walls[len(inside_walls.sides) :]
     covers = [wall_cover(building, wall, roof) for wall in standing]
     in_walls = [wall_members(wall, cover.rows) for wall, cover in zip(standing, covers, strict=True)]
-    in_partitions = [wall_members(wall, NO_ROWS) for wall in parting]
+    in_partitions = [wall_members(wall, partition_rows(wall)) for wall in parting]
     in_walls = [(*group, *inside_walls.backing(wall, group)) for wall, group in zip(standing, in_walls, strict=True)]
     in_partitions = [
         (*group, *inside_walls.backing(wall, group)) for wall, group in zip(parting, in_partitions, strict=True)
