@@ -30,6 +30,7 @@ def blocks(plan: FloorPlan, joists: Sequence[PlacedJoist]) -> Iterator[Member]:
     for spot in _under_partitions(plan, joists):
         if not any(_box(*spot, half).intersects(other) for other in taken):
             spots.append(spot)
+            taken.append(_box(*spot, half))
     for u0, u1, v in spots:
         yield plan.bench.standing_along_u("floor-block", plan.joist, plan.floor.joists.made_of, u=(u0, u1), v=v)
 

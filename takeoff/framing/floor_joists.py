@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from takeoff.geometry.outline import Edge, Slice
     from takeoff.model.member import Member
 
+CORNER_IN = 3.0
+"""By no more is a joist shortened at a corner that a slanted edge begins at [in]."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedJoist:
@@ -97,6 +100,7 @@ def _parted(plan: FloorPlan, part: Slice, role: str, u: float, *, lap: bool) -> 
     half = plan.thickness / 2
     v0, first = _end(part.lower, u, half, part.v0, -1)
     v1, last = _end(part.upper, u, half, part.v1, 1)
+    v0, v1 = _clear_of_corners(plan, part, u, (v0, v1))
     longest = max(stock_lengths(plan.joist, plan.floor.joists.made_of), default=float("inf"))
     start, cut, shift, least = v0, first, 0.0, rule("joist.lap").value / 2
     across = [g for g in plan.carriers if g.u[0] - TOLERANCE.length <= u <= g.u[1] + TOLERANCE.length]
@@ -123,11 +127,33 @@ def _parted(plan: FloorPlan, part: Slice, role: str, u: float, *, lap: bool) -> 
         yield PlacedJoist(role=role, u=u + shift, v=(start, v1), cuts=(cut, last))
 
 
+def _clear_of_corners(plan: FloorPlan, part: Slice, u: float, v: tuple[float, float]) -> tuple[float, float]:
+    """Ends of a joist on level edges, square behind a slanted edge that begins within its thickness."""
+    inside, middle = plan.thickness / 2 - TOLERANCE.mark, (part.v0 + part.v1) / 2
+    beside = [
+        each
+        for at in (u - inside, u + inside)
+        for each in Outline(plan.inner_edges).slices(at)
+        if each.v0 < middle < each.v1
+    ]
+    low, high = v
+    for each in beside:
+        if abs(part.lower.slope) < TOLERANCE.length and 0.0 < each.v0 - low < CORNER_IN:
+            low = each.v0
+        if abs(part.upper.slope) < TOLERANCE.length and 0.0 < high - each.v1 < CORNER_IN:
+            high = each.v1
+    return low, high
+
+
 def _end(edge: Edge, u: float, half: float, v: float, outward: int) -> tuple[float, EndCut]:
     """Long point of an end, and its cut: bevelled where the edge runs askew."""
     square = SQUARE_ENDS[1 if outward > 0 else 0]
     if abs(edge.slope) < TOLERANCE.length:
         return v, square
-    long = v + outward * abs(edge.slope) * half
+    # At a corner the edge ends within the joist's thickness: there the long point stays behind the corner.
+    longer = 1 if outward * edge.slope > 0 else -1
+    left, right = sorted((edge.a[0], edge.b[0]))
+    reach = max(0.0, min(half, right - u if longer > 0 else u - left))
+    long = v + outward * abs(edge.slope) * reach
     n = (1 + edge.slope**2) ** 0.5
     return long, replace(square, normal=(outward / n, 0.0, -outward * edge.slope / n))

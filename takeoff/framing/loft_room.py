@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 INSIDE = ("ridge-post", "post", "rafter-tie", "collar-tie", "ceiling-joist", "purlin-beam")
 """Sticks of a roof that reach into the room below it; all are level or plumb."""
 
-LEAST_SQIN = 0.5
-"""Sticks that share less than this, seen from above, only touch [sq in]."""
+LEAST_SQIN = 0.05
+"""Sticks that share less than this, seen from above, only touch: 1/32 of the thickness of a stud [sq in]."""
 
 
 def refuse_meeting(

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from shop import built, gable, roofed, with_role
 
-from takeoff.checks.audit import audit
+from takeoff.checks.audit import audit, overlaps
 from takeoff.findings import Place, PlanError, Severity
 from takeoff.framing.frame import frame
 from takeoff.model.building import FramedBuilding
@@ -220,3 +220,24 @@ def test_a_partition_that_bears_nothing_may_stand_on_blocks_between_two_joists()
     assert not clashes_of_floors(building)
     bearing = {**walls, "partitions": [{**walls["partitions"][0], "bearing": True}]}
     assert with_role(built(gable(walls=bearing, floors=floors)).members, "partition-joist")
+
+
+@pytest.mark.parametrize("corner", [238.3, 239.4, 240.0, 240.7])
+@pytest.mark.parametrize("drop", [30, 60])
+def test_a_joist_at_the_corner_of_a_slanted_side_stands_in_neither_rim(corner: float, drop: int) -> None:
+    points = [(0, 0), (300, 0), (300, 240 - drop), (corner, 240), (0, 240)]
+    floors = {"main": {"joists": {"size": "2x10", "span": "north-south"}}}
+    plan = roofed(points).model_copy(update={"floors": Floors.model_validate(floors)})
+    framed, _ = frame(plan, lambda path: Place(path=path))
+    assert [*overlaps([m for m in framed.members if m.face == "main floor"])] == []
+
+
+def test_blocks_of_partitions_side_by_side_stand_in_no_other() -> None:
+    beside = [{"name": f"p{k}", "from": [x, "3'"], "to": [x, y]} for k, x, y in ((1, 102, 140), (2, 107, 141))]
+    plan = gable(
+        walls={**WALLS, "partitions": beside},
+        floors={"main": {"joists": {"size": "2x10"}, "blocking": {"under_partitions": "blocks"}}},
+    )
+    framed, _ = frame(plan, lambda path: Place(path=path))
+    assert with_role(framed.members, "floor-block")
+    assert [*overlaps(framed.members)] == []
