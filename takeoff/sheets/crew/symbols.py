@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from takeoff.model.building import FramedBuilding
+    from takeoff.model.layout import LayoutMark
 
 EDGES = {
     "[": "left edge of an opening",
@@ -19,7 +20,9 @@ EDGES = {
 }
 """Symbols of places, whose words on a line name the opening or the wall."""
 
-PLACES = ("edge of", "side of", "centre of", "middle of a wall")
+_SOLE = "edge of a dormer's sole"
+"""Which one is told under its own line."""
+_PLACES = ("[", "]", "|")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,8 +40,8 @@ def symbol_rows(buildings: Iterable[FramedBuilding]) -> tuple[SymbolRow, ...]:
     for building in buildings:
         for line in building.lines:
             for mark in line.marks:
-                place = any(words in mark.what for words in PLACES)
-                words = EDGES.get(mark.symbol, mark.what) if place else mark.what.split(",")[0]
+                words = _words(mark)
+                place = mark.symbol in _PLACES or words in EDGES.values()
                 said = found.setdefault((line.load, place, mark.symbol), [])
                 if words not in said:
                     said.append(words)
@@ -46,3 +49,13 @@ def symbol_rows(buildings: Iterable[FramedBuilding]) -> tuple[SymbolRow, ...]:
         SymbolRow(load=load, symbol=symbol, what=" or ".join(sorted(said)))
         for (load, _, symbol), said in sorted(found.items())
     )
+
+
+def _words(mark: LayoutMark) -> str:
+    """What a mark is, whatever the opening, the wall or the dormer is called."""
+    edge = EDGES.get(mark.symbol)
+    if edge and mark.what.startswith(edge.partition(" of ")[0] + " of "):
+        return edge
+    if mark.symbol in _PLACES and "sole" in mark.what:
+        return _SOLE
+    return mark.what.split(",")[0]
