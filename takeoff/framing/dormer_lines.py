@@ -137,12 +137,16 @@ def placed_on_sheathing(spot: Spot, lying: Lying, main: MainEave) -> Iterator[La
     """
     low, high = spot.sole_v
     cheeks = {round(float(sole.bounds[3]), 6) for sole in lying.soles[1:]}
-    ends = {(round(u, 6), round(v, 6)) for plate in lying.valleys for u, v in plate.run}
+    ends = {
+        (round(u, 6), round(v, 6), f"{which} end of a valley plate's edge beside the valley")
+        for plate in lying.valleys
+        for which, (u, v) in zip(("lower", "upper"), sorted(plate.run, key=lambda end: end[1]), strict=True)
+    }
     up = {
         (low, "[", "lower edge of the soles"),
         (high, "]", "upper edge of the front sole"),
         *((v, "]", "upper end of a cheek sole, its longer edge") for v in cheeks),
-        *((v, "V", "end of a valley plate's edge beside the valley") for _, v in ends),
+        *((v, "V", words) for _, v, words in ends),
     }
     yield LayoutLine(
         name="soles and valley plates on the main sheathing, up the slope",
@@ -154,7 +158,7 @@ def placed_on_sheathing(spot: Spot, lying: Lying, main: MainEave) -> Iterator[La
     along = {
         (left, "[", "outside of the left cheek's sole"),
         (right, "]", "outside of the right cheek's sole"),
-        *((u, "V", "end of a valley plate's edge beside the valley") for u, _ in ends),
+        *((u, "V", words) for u, _, words in ends),
     }
     yield LayoutLine(
         name="soles and valley plates on the main sheathing, along the eave",

@@ -53,7 +53,7 @@ def _walls(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:
     for face in building.faces:
         if face.kind == "wall":
             u0, _, u1, _ = face.outline.bounds
-            yield Labelled(f"{face.name} wall", f"{figures.length(u1 - u0)} long", wall_height(face, figures))
+            yield Labelled(f"{face.name} wall", f"{figures.length(u1 - u0)} long", wall_height(building, face, figures))
 
 
 def _all_heights(building: FramedBuilding, figures: Figures) -> Iterator[Labelled]:

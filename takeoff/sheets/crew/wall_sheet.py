@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from takeoff.geometry.tolerance import TOLERANCE
 from takeoff.model.building import FramedBuilding
 from takeoff.model.face import Face
 from takeoff.sheets.crew.alike import alike, by_number, short_ids
@@ -71,15 +72,27 @@ def wall_sheets(building: FramedBuilding, drawings: SheetDrawings, figures: Figu
     return tuple(_wall(building, face, drawings, figures) for face in ordered)
 
 
-def wall_height(face: Face, figures: Figures) -> str:
-    """How high a wall is, of a gable wall up to where its sheets reach; how far a floor reaches along its joists."""
+def wall_height(building: FramedBuilding, face: Face, figures: Figures) -> str:
+    """How high a wall is, of a gable wall up to where its sheets reach; how far a floor reaches along its joists.
+
+    Where sheets lap what is under the frame, it is said that the height is theirs: the frame's is on its elevation.
+    """
     _, v0, _, v1 = face.outline.bounds
     high = figures.length(v1 - v0)
     if face.kind == "floor":
         up = face.placement.origin[2]
         told = f"; the tops of its joists {figures.length(up)} over the main floor's deck" if up > 0 else ""
         return f"{high} along the joists{told}"
-    return f"sheets to {high} at the peak" if face.outline.edges_with("rake") else f"{high} high"
+    peak = " at the peak" if face.outline.edges_with("rake") else ""
+    if _sheets_lap(building, face):
+        return f"sheets {high} high{peak}"
+    return f"sheets to {high}{peak}" if peak else f"{high} high"
+
+
+def _sheets_lap(building: FramedBuilding, face: Face) -> bool:
+    plates = [m for m in building.members if m.face == face.name and m.role.name == "bottom-plate"]
+    feet = [min(a[2], b[2]) - m.profile.thickness_in / 2 for m in plates for a, b in (m.centre_line,)]
+    return bool(feet) and face.placement.origin[2] + face.outline.bounds[1] < min(feet) - TOLERANCE.mark
 
 
 def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures: Figures) -> WallSheet:
@@ -94,7 +107,7 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
         copies=building.count,
         name=face_words(face),
         length=figures.length(u1 - u0),
-        height=wall_height(face, figures),
+        height=wall_height(building, face, figures),
         edges=edges_words(face),
         heights=heights_words(face),
         pieces=tuple(piece_row(group, figures) for group in marked if group not in gable),
