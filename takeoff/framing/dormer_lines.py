@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from takeoff.framing.lines import PLATE
+from takeoff.framing.lines import PLATE, WALL_PLATES
 from takeoff.framing.plate_lines import plate_lines
 from takeoff.geometry.tolerance import TOLERANCE
-from takeoff.model.layout import LayoutLine, LayoutMark
+from takeoff.model.layout import LayoutLine, LayoutMark, Tape
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from takeoff.geometry.placement import Placement
     from takeoff.model.member import Member
 
+_INSIDE_IN = 0.05
+"""How far under a sole's top its tape lies [in]: inside the sole, and no farther off the studs' feet than that."""
 UPRIGHT = 0.5
 """Sticks whose axis rises more steeply than this, rise for one along it, stand up."""
 
@@ -74,6 +76,7 @@ def cheek_lines(
         start="lower end, at the front",
         length_in=top - v0,
         marks=_sorted((at / spot.slope.level, symbol, words) for at, symbol, words in marks),
+        tape=_up_the_slope(spot, outer - spot.studs.depth_in / 2 if at_right else outer + spot.studs.depth_in / 2, v0),
     )
     plates = [m for m in members if m.role.name == "top-plate" and abs(m.placement.x[2]) < TOLERANCE.length]
     if plates:
@@ -82,7 +85,37 @@ def cheek_lines(
             start="front end",
             length_in=max(m.length_in for m in plates),
             marks=_sorted(marks),
+            tape=_along_plate(wall, plates[0], at_right=at_right),
         )
+
+
+def _up_the_slope(spot: Spot, u: float, v: float) -> Tape:
+    """Up a sole, from its lower end."""
+    top = spot.plane(spot.layer)
+    return Tape.toward_point(*(top.to_world((u, at, -_INSIDE_IN)) for at in (v, v + 1.0)))
+
+
+def _along_plate(wall: Wall, plate: Member, *, at_right: bool) -> Tape:
+    """In from the front, which is at the left end of the right cheek."""
+    face = wall.bench.placement
+    _, v, w = face.from_world(plate.centre_line[0])
+    front, into = (0.0, 1.0) if at_right else (wall.side.length_in, -1.0)
+    return Tape.toward_point(*(face.to_world((u, v, w)) for u in (front, front + into)))
+
+
+def with_sole_tape(spot: Spot, sole: Polygon, lines: Iterable[LayoutLine]) -> Iterator[LayoutLine]:
+    """Lines of the front wall, whose studs stand on a sole on the slope and not on a plate on the floor.
+
+    Args:
+        spot: where the dormer stands.
+        sole: of the front, its outline on the plane of the soles' tops.
+        lines: as of a wall that went down to the floor.
+    """
+    top = spot.plane(spot.layer)
+    u0, v0, u1, v1 = (float(at) for at in sole.bounds)
+    ends = tuple(top.to_world((u, (v0 + v1) / 2, -_INSIDE_IN)) for u in (u0, u1))
+    for line in lines:
+        yield replace(line, tape=Tape.toward_point(*ends)) if line.name.endswith(WALL_PLATES) else line
 
 
 def _sorted(marks: Iterable[tuple[float, str, str]]) -> tuple[LayoutMark, ...]:
@@ -104,12 +137,16 @@ def placed_on_sheathing(spot: Spot, lying: Lying, main: MainEave) -> Iterator[La
     """
     low, high = spot.sole_v
     cheeks = {round(float(sole.bounds[3]), 6) for sole in lying.soles[1:]}
-    ends = {(round(u, 6), round(v, 6)) for plate in lying.valleys for u, v in plate.run}
+    ends = {
+        (round(u, 6), round(v, 6), f"{which} end of a valley plate's edge beside the valley")
+        for plate in lying.valleys
+        for which, (u, v) in zip(("lower", "upper"), sorted(plate.run, key=lambda end: end[1]), strict=True)
+    }
     up = {
         (low, "[", "lower edge of the soles"),
         (high, "]", "upper edge of the front sole"),
         *((v, "]", "upper end of a cheek sole, its longer edge") for v in cheeks),
-        *((v, "V", "end of a valley plate's edge beside the valley") for _, v in ends),
+        *((v, "V", words) for _, v, words in ends),
     }
     yield LayoutLine(
         name="soles and valley plates on the main sheathing, up the slope",
@@ -121,7 +158,7 @@ def placed_on_sheathing(spot: Spot, lying: Lying, main: MainEave) -> Iterator[La
     along = {
         (left, "[", "outside of the left cheek's sole"),
         (right, "]", "outside of the right cheek's sole"),
-        *((u, "V", "end of a valley plate's edge beside the valley") for u, _ in ends),
+        *((u, "V", words) for u, _, words in ends),
     }
     yield LayoutLine(
         name="soles and valley plates on the main sheathing, along the eave",

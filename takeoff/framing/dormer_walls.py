@@ -13,7 +13,14 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
 from takeoff.framing.dormer import Spot
-from takeoff.framing.dormer_lines import Lying, MainEave, cheek_lines, placed_on_sheathing, valley_plate_lines
+from takeoff.framing.dormer_lines import (
+    Lying,
+    MainEave,
+    cheek_lines,
+    placed_on_sheathing,
+    valley_plate_lines,
+    with_sole_tape,
+)
 from takeoff.framing.dormer_valleys import valley_rafters
 from takeoff.framing.faces import wall_cover, wall_face
 from takeoff.framing.gable_end import post_members
@@ -83,7 +90,10 @@ def dormer_walls(
     plates_on = tuple(_soles_and_valleys(spot, minor, lying, top, written))
     return Part(
         members=tuple(map(_with_the_roof, (*(m for group in groups for m in group), *plates_on))),
-        lines=tuple(_lines(spot, minor, roof, lying, tuple(zip(standing, groups, strict=True)), main)),
+        lines=tuple(
+            replace(line, load=ROOF_LOAD)
+            for line in _lines(spot, minor, roof, lying, tuple(zip(standing, groups, strict=True)), main)
+        ),
         faces=tuple(_face(minor, wall, roof, deck) for wall in standing),
     )
 
@@ -198,7 +208,7 @@ def _lines(
         if cheek:
             yield from cheek_lines(spot, wall, members, lying.soles[cheek], at_right=cheek == 2)
         else:
-            yield from wall_lines(wall, minor.ground, members)
+            yield from with_sole_tape(spot, lying.soles[0], wall_lines(wall, minor.ground, members))
     yield from valley_plate_lines(roof, lying, spot.plane(spot.layer))
     yield from placed_on_sheathing(spot, lying, main)
 

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
 from takeoff.geometry.tolerance import TOLERANCE
-from takeoff.geometry.vec import add, scale, unit
 from takeoff.measure import format_length
 from takeoff.model.layout import LayoutLine, LayoutMark, Tape
 
@@ -70,7 +69,7 @@ def _tape(plan: FloorPlan, start: tuple[float, float], end: tuple[float, float])
     middle = sum(edge.a[1] for edge in plan.edges) / len(plan.edges)
     inside = _INSIDE_IN if start[1] < middle else -_INSIDE_IN
     a, b = (plan.bench.placement.to_world((u, v + inside, -1.0)) for u, v in (start, end))
-    return Tape(a, unit(add(b, scale(a, -1.0))))
+    return Tape.toward_point(a, b)
 
 
 def _marks(joists: Iterable[PlacedJoist], low: float) -> tuple[LayoutMark, ...]:

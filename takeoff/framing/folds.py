@@ -8,7 +8,6 @@ from itertools import permutations
 from math import atan, ceil, cos, dist, hypot
 from typing import TYPE_CHECKING
 
-from takeoff.framing.near_nodes import refuse_crowded
 from takeoff.catalog.rules import rule
 from takeoff.framing.near_nodes import refuse_crowded
 from takeoff.framing.plumb_ends import PlanLine, PlumbEnds, end_cuts, lower_reach, upper_reach

@@ -27,6 +27,9 @@ PLATE = "wall, top of cap plate"
 CLIP_PLATE = "wall, level top under the clip"
 """What rafters stand on, unless it is something else."""
 
+WALL_PLATES = "wall plates"
+"""How the name of the line ends that a wall's uprights stand on."""
+
 _INSIDE = 0.5
 """How far inside a stick the line lies that a tape is said to mark [in]."""
 
@@ -75,7 +78,7 @@ def _plates_line(wall: Wall, start: str, uprights: Iterable[Member]) -> LayoutLi
         for u, (symbol, words) in zip((tee.u[0], sum(tee.u) / 2, tee.u[1]), TEE_MARKS, strict=True)
     }
     return LayoutLine(
-        name=f"{wall.side.name} wall plates",
+        name=f"{wall.side.name} {WALL_PLATES}",
         start=start,
         length_in=end - origin,
         marks=tuple(LayoutMark(*mark) for mark in sorted(_standing(wall, uprights, origin) | openings | tees)),

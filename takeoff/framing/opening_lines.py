@@ -8,13 +8,15 @@ from typing import TYPE_CHECKING
 from takeoff.catalog.roles import role
 from takeoff.framing.slope_openings import HEADERS
 from takeoff.geometry.tolerance import TOLERANCE
-from takeoff.model.layout import LayoutLine, LayoutMark
+from takeoff.model.layout import LayoutLine, LayoutMark, Tape
 
 if TYPE_CHECKING:
     from takeoff.framing.rafters import RafterRow
     from takeoff.framing.slope import Slope
     from takeoff.framing.slope_openings import SlopeOpening
 
+_INSIDE_IN = 0.05
+"""How far under a trimmer's top edge its tape lies [in]."""
 EDGE_MARKS = (("[", "left edge of"), ("CL", "centre of"), ("]", "right edge of"))
 HEADER_MARKS = (
     ("|", "lower header, lower face"),
@@ -51,6 +53,7 @@ def _trimmer_line(row: RafterRow, opening: SlopeOpening, name: str) -> LayoutLin
     trimmer = next(one for one in row.placed if abs(one.u - opening.trimmers[0]) < TOLERANCE.length)
     tail = trimmer.cuts.geometry.start / row.slope.level
     faces = (opening.cut_v[0], *opening.v, opening.cut_v[1])
+    along = (row.slope.bench.placement.to_world((trimmer.u, v, -_INSIDE_IN)) for v in (tail, tail + 1.0))
     return LayoutLine(
         name=f"{name}, trimmers along the top edge",
         start="tail cut",
@@ -59,6 +62,7 @@ def _trimmer_line(row: RafterRow, opening: SlopeOpening, name: str) -> LayoutLin
             LayoutMark(round(v - tail, 6), symbol, words)
             for v, (symbol, words) in zip(faces, HEADER_MARKS, strict=True)
         ),
+        tape=Tape.toward_point(*along),
     )
 
 

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 
 from takeoff.catalog.roles import role
 from takeoff.framing.laid_ends import LAID
-from takeoff.model.layout import LayoutLine, LayoutMark
+from takeoff.model.layout import LayoutLine, LayoutMark, Tape
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 Point = tuple[float, float]
 
+_INSIDE_IN = 0.05
+"""How far inside the plate its tape lies [in]."""
 ON_EDGE_IN = 1e-3
 """A corner of an outline so near a line lies on it [in]: what is left of reckoning the corner."""
 
@@ -81,7 +83,18 @@ def plate_line(
         start="lower tip, along the edge beside the valley" if v1 - v0 > ON_EDGE_IN else "left end, seen from outside",
         length_in=length,
         marks=tuple(LayoutMark(*mark) for mark in sorted(found)),
+        tape=_tape(shape, (u0, v0), (u1, v1), plane),
     )
+
+
+def _tape(shape: Polygon, low: Point, high: Point, plane: Placement) -> Tape:
+    """Along the edge, just inside the plate."""
+    (u0, v0), (u1, v1) = low, high
+    length, middle = dist(low, high), shape.centroid
+    across = (v0 - v1) / length, (u1 - u0) / length
+    inward = (float(middle.x) - u0) * across[0] + (float(middle.y) - v0) * across[1]
+    du, dv = (_INSIDE_IN * (1.0 if inward > 0 else -1.0) * at for at in across)
+    return Tape.toward_point(*(plane.to_world((u + du, v + dv, -_INSIDE_IN)) for u, v in (low, high)))
 
 
 def _off(spot: Point, run: tuple[Point, Point]) -> float:

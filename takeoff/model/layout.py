@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from takeoff.geometry.vec import Vec, add, scale
+from takeoff.geometry.vec import Vec, add, scale, unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,9 +22,14 @@ class Tape:
 
     start: Vec
     along: Vec
-    """Unit direction, level."""
+    """Unit direction; level, or up a slope."""
     toward: Vec | None = None
     """Level direction in which the sticks lie that it is for; None where they lie on both sides, or stand."""
+
+    @classmethod
+    def toward_point(cls, start: Vec, other: Vec) -> Tape:
+        """From a point toward another, for sticks on both sides."""
+        return cls(start, unit(add(other, scale(start, -1.0))))
 
     def at(self, position_in: float) -> Vec:
         """The point so far along it."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from shop import built, gable
+
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.crew.figures import Figures
 from takeoff.sheets.crew.line_sheet import line_sheets
@@ -50,3 +52,27 @@ def test_a_ridge_says_where_it_starts_along_the_plate(hip_takeoff: Takeoff) -> N
     # 16 feet of span: the ridge of a hip of one pitch starts half of it in from the end
     starts = {row.name: row.starts for row in line_sheets(building, Figures(16))}
     assert starts["ridge, both faces"] == "Its start is 8'-0\" along the south wall, top of cap plate"
+
+
+DORMER = {
+    "side": "south",
+    "shape": "gable",
+    "center": "15'",
+    "width": "4'",
+    "front": '8"',
+    "height": '30"',
+    "pitch": "6/12",
+    "rafters": {"size": "2x6"},
+}
+
+
+def test_marks_on_a_dormers_soles_and_valley_plates_name_their_pieces_and_come_with_the_roof() -> None:
+    hut = built(gable(roof={"dormers": [DORMER]}))
+    rows = [row for row in line_sheets(hut, Figures(16)) if "cheek" in row.name or "front" in row.name]
+    on = {row.name: row.on[:2] for row in rows}
+    assert on["south dormer front wall plates"] == "BP"
+    assert on["south dormer right cheek sole, up the slope along its outer edge"] == "BP"
+    assert on["south dormer left cheek top plate"] == "TP"
+    assert on["valley plate under the south dormer left cheek slope"] == "VP"
+    assert all(mark.piece for row in rows for mark in row.marks if mark.symbol not in PLACES)
+    assert {row.load for row in rows} == {2}

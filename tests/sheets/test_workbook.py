@@ -139,7 +139,7 @@ def _texts(page: Worksheet) -> Iterator[str]:
 def test_cuts_and_beams_are_told_in_words(hand_takeoff: Takeoff) -> None:
     book = opened(order_xlsx(hand_takeoff))
     assert row_with(sheet(book, "Board cutting"), "1 R1 at 13'-7 13/16\"")
-    assert row_with(sheet(book, "Sheathing"), '4 X1 at 48" x 24"')
+    assert row_with(sheet(book, "Sheathing"), "4 X1 at 2'-0\" x 4'-0\"")
     weights = sheet(book, "Weights")
     # 5-1/2 x 14 is 77 sq in; over 144, times 30 ft and the density of the glulam.
     density = 35

@@ -50,8 +50,8 @@ class _Stick:
 class OnTape:
     """The sticks of a building, to look up what lies along a tape."""
 
-    level: tuple[Member, ...]
-    """Those that carry."""
+    members: tuple[Member, ...]
+    """All, to find those that carry."""
     named: Mapping[tuple[str, str], tuple[_Stick, ...]]
     """All, by their symbol and what they are."""
 
@@ -59,7 +59,7 @@ class OnTape:
         """Marks of the sticks that the line lies in, as it meets them: ``CP1, CP2``; empty if unknown."""
         if line.tape is None:
             return ""
-        along = [m for m in self.level if abs(dot(m.placement.x, line.tape.along)) > _PARALLEL]
+        along = [m for m in self.members if abs(dot(m.placement.x, line.tape.along)) > _PARALLEL]
         spots = [line.tape.at(line.length_in * (k + 0.5) / _SAMPLES) for k in range(_SAMPLES)]
         along = [m for m in along if any(_inside(m, spot) for spot in spots)]
         return ", ".join(dict.fromkeys(m.mark for spot in spots for m in along if _inside(m, spot)))
@@ -82,8 +82,7 @@ def on_tape(building: FramedBuilding) -> OnTape:
     for member in building.members:
         stick = _Stick(member.mark, *member.centre_line, member.role.name in _ASKEW)
         named.setdefault((member.role.layout_symbol, member.role.words.split(",")[0]), []).append(stick)
-    level = tuple(m for m in building.members if abs(m.placement.x[2]) < _ALONG_IN and m.rafter is None)
-    return OnTape(level, {key: tuple(sticks) for key, sticks in named.items()})
+    return OnTape(building.members, {key: tuple(sticks) for key, sticks in named.items()})
 
 
 def _inside(member: Member, spot: Vec) -> bool:
@@ -97,7 +96,8 @@ def _inside(member: Member, spot: Vec) -> bool:
 
 def _off(stick: _Stick, tape: Tape, spot: Vec) -> float | None:
     """How far beside the tape a stick's middle is at a spot [in]; None where it isn't at that spot."""
-    near = stick.start if stick.upright else _nearest(spot, stick)
+    sloped = abs(tape.along[2]) > _ALONG_IN  # on it a stick's foot is cut, so that its middle ends before
+    near = stick.start if stick.upright else _nearest(spot, stick, _ACROSS_IN if sloped else 0.0)
     if not stick.upright and (abs(near[2] - spot[2]) > _OVER_IN or not _toward(stick, tape, spot)):
         return None
     if stick.askew:
@@ -115,12 +115,13 @@ def _toward(stick: _Stick, tape: Tape, spot: Vec) -> bool:
     return dot(add(middle, scale(spot, -1.0)), tape.toward) > 0
 
 
-def _nearest(spot: Vec, stick: _Stick) -> Vec:
-    """The point of a stick's middle that is nearest to a spot in plan."""
+def _nearest(spot: Vec, stick: _Stick, beyond_in: float) -> Vec:
+    """The point of a stick's middle, drawn out so far beyond its ends, that is nearest to a spot in plan."""
     start, end = stick.start, stick.end
     dx, dy = end[0] - start[0], end[1] - start[1]
     at = ((spot[0] - start[0]) * dx + (spot[1] - start[1]) * dy) / (dx * dx + dy * dy)
-    at = max(0.0, min(1.0, at))
+    more = beyond_in / hypot(dx, dy)
+    at = max(-more, min(1.0 + more, at))
     return (start[0] + at * dx, start[1] + at * dy, start[2] + at * (end[2] - start[2]))
 
 

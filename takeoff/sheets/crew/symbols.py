@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from takeoff.model.building import FramedBuilding
+    from takeoff.model.layout import LayoutMark
 
 EDGES = {
     "[": "left edge of an opening",
@@ -17,12 +18,14 @@ EDGES = {
     "T": "middle of a wall that ends here",
     ">": "right side of a wall that ends here",
     "/": "face of a partition",
-    "_": "lower edge",
-    "^": "upper edge",
+    "_": "bottom of a stick",
+    "^": "top of a stick or of the deck",
 }
 """Symbols of places, whose words on a line name the opening, the wall or the stick."""
 
-PLACES = ("edge of", "side of", "centre of", "middle of a wall", "face of", "top of", "bottom of")
+_SOLE = "edge of a dormer's sole"
+"""Which one is told under its own line."""
+_PLACES = ("[", "]", "|")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,8 +43,8 @@ def symbol_rows(buildings: Iterable[FramedBuilding]) -> tuple[SymbolRow, ...]:
     for building in buildings:
         for line in building.lines:
             for mark in line.marks:
-                place = any(words in mark.what for words in PLACES)
-                words = EDGES.get(mark.symbol, mark.what) if place else mark.what.split(",")[0]
+                words = _words(mark)
+                place = mark.symbol in _PLACES or words in EDGES.values()
                 said = found.setdefault((line.load, place, mark.symbol), [])
                 if words not in said:
                     said.append(words)
@@ -49,3 +52,13 @@ def symbol_rows(buildings: Iterable[FramedBuilding]) -> tuple[SymbolRow, ...]:
         SymbolRow(load=load, symbol=symbol, what=" or ".join(sorted(said)))
         for (load, _, symbol), said in sorted(found.items())
     )
+
+
+def _words(mark: LayoutMark) -> str:
+    """What a mark is, whatever the opening, the wall or the dormer is called."""
+    edge = EDGES.get(mark.symbol)
+    if edge and f"{edge.partition(' of ')[0]} of " in mark.what:
+        return edge
+    if mark.symbol in _PLACES and "sole" in mark.what:
+        return _SOLE
+    return mark.what.split(",")[0]

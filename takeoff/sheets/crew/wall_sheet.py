@@ -42,6 +42,8 @@ class WallSheet:
     """One wall. Counts are of one building of its kind."""
 
     building: str
+    load: int
+    """With which delivery its sticks come: those of a dormer with the roof that it stands on."""
     copies: int
     name: str
     """With what it is: ``south wall``, ``main floor``."""
@@ -94,6 +96,7 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
     u0, _, u1, _ = face.outline.bounds
     return WallSheet(
         building=building.name,
+        load=min((group.member.role.load for group in marked), default=1),
         copies=building.count,
         name=face_words(face),
         length=figures.length(u1 - u0),

@@ -35,7 +35,7 @@ _SHEET_HEADINGS = (
     Heading("Product"),
     Heading("Grade"),
     Heading("Size"),
-    Heading("Pieces: along the sheet x across it", most=80),
+    Heading("Pieces: width across the sheet x length along it", most=80),
     Heading("Used [sq\u00a0ft]", is_number=True),
     Heading("Left [sq\u00a0ft]", is_number=True),
     Heading("Cut"),
@@ -140,7 +140,7 @@ def _sheet_cells(sheet: Sheet, denominator: int) -> tuple[Cell, ...]:
         Cell(sheet.load, Style.COUNT),
         Cell(sheet.product, Style.TEXT),
         Cell(sheet_product(sheet.product).face, Style.TEXT),
-        Cell(_size(sheet.length_in, sheet.width_in, denominator), Style.TEXT),
+        Cell(_size(sheet.width_in, sheet.length_in, denominator), Style.TEXT),
         Cell("; ".join(_piece_words(sheet.pieces, denominator)), Style.WRAP),
         Cell(used_sqft, Style.AREA),
         Cell(sheet.length_in * sheet.width_in / 144 - used_sqft, Style.AREA),
@@ -150,9 +150,10 @@ def _sheet_cells(sheet: Sheet, denominator: int) -> tuple[Cell, ...]:
 
 def _piece_words(pieces: Iterable[SheetPiece], denominator: int) -> Iterator[str]:
     for (mark, length, width), same in groupby(pieces, key=lambda piece: (piece.mark, piece.length_in, piece.width_in)):
-        yield f"{len(list(same))} {mark} at {_size(length, width, denominator)}"
+        yield f"{len(list(same))} {mark} at {_size(width, length, denominator)}"
 
 
-def _size(length_in: float, width_in: float, denominator: int) -> str:
-    along, across = (format_inches(value, denominator=denominator) for value in (length_in, width_in))
-    return f"{along} x {across}"
+def _size(width_in: float, length_in: float, denominator: int) -> str:
+    """Across the strength axis and along it, as the crew's book has it."""
+    across, along = (format_length(value, denominator=denominator) for value in (width_in, length_in))
+    return f"{across} x {along}"
