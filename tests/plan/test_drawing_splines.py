@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import hypot
 from pathlib import Path
 
@@ -50,7 +51,7 @@ def test_the_pieces_stand_off_the_curve_no_further_than_stated(weights: list[flo
     points = [Vec2(p) for p in spline_points(record(controls, knots, weights), 0.25)]
     curve = BSpline(controls, order=4, knots=knots, weights=weights or None)
     on = [Vec2(p) for p in curve.points([4 * k / 2000 for k in range(2001)])]
-    pieces = list(zip(points, points[1:], strict=False))
+    pieces = list(pairwise(points))
     assert max(min(off(p, a, b) for a, b in pieces) for p in on[::20]) <= 0.25
     assert max(min(p.distance(q) for q in on) for p in points) <= 0.25
 

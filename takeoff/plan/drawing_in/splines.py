@@ -55,7 +55,7 @@ class _Curve:
         """The point at a parameter.
 
         Source:
-            C. de Boor, On calculating with B-splines, Journal of Approximation Theory 6 (1972); the formula from memory.
+            C. de Boor, On calculating with B-splines, Journal of Approximation Theory 6 (1972); formula from memory.
         """
         p, u = self.degree, self.knots
         # The last of the parts that begin at or before t and have a length.
@@ -71,7 +71,7 @@ class _Curve:
         return (x / w, y / w)
 
     def between(self, a: float, b: float, within: float, deeper: int) -> Iterator[Point]:
-        """Points after the one at ``a`` up to the one at ``b``, pieces halved until the curve is near enough to each."""
+        """Points after the one at ``a`` up to that at ``b``: pieces are halved until near enough to the curve."""
         start, end, middle = self.at(a), self.at(b), (a + b) / 2
         tried = (self.at((a + middle) / 2), self.at(middle), self.at((middle + b) / 2))
         if deeper and any(_off(point, start, end) > within for point in tried):
