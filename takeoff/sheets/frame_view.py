@@ -16,6 +16,7 @@ from takeoff.geometry.placement import Placement
 from takeoff.geometry.vec import Vec, add, cross, dot
 from takeoff.sheets.blocks import MARGIN_MM, WIDTH_MM
 from takeoff.sheets.drawing import MM_PER_IN, THIN, Drawing, Point, Polyline, View
+from takeoff.sheets.frame_corner import Corner, best_corner
 from takeoff.sheets.plan_scale import scale_for
 from takeoff.sheets.silhouette import end_planes, stick_point
 
@@ -26,7 +27,9 @@ if TYPE_CHECKING:
     from takeoff.model.member import Member
 
 _HEIGHT_MM = 80.0
-_TURNED_DEG, _ABOVE_DEG = 35.0, 25.0
+_ABOVE_DEG = 25.0
+_TURNED_DEG: dict[Corner, float] = {"south-east": 35.0, "south-west": -35.0, "north-east": 145.0, "north-west": 215.0}
+"""How far one who looks north from the south has gone round, counter-clockwise, to stand at a corner [deg]."""
 _GRID_IN = 1 / 1024
 _TOUCH_SQIN = 0.5
 """Sticks that cover less of each other than this only touch on the paper."""
@@ -52,13 +55,14 @@ class _Seen:
 
 
 def frame_view(building: FramedBuilding, *, name: str) -> Drawing | None:
-    """The frame of a building from the south-east, from above; None where there are no sticks.
+    """The frame of a building from the corner that shows most, from above; None where there are no sticks.
 
     Args:
         building: framed and marked.
         name: of the drawing, fit for a file.
     """
-    onto = looking()
+    corner = best_corner(building)
+    onto = looking(corner)
     seen = [stick for member in building.members if (stick := _seen(member, onto)).sides]
     if not seen:
         return None
@@ -75,17 +79,17 @@ def frame_view(building: FramedBuilding, *, name: str) -> Drawing | None:
     left = (WIDTH_MM - (u1 - u0) * k) / 2
     return Drawing(
         name=name,
-        title=f"{building.name}: the frame from the south-east, not to scale",
-        description=f"Seen from the south-east and from above. {len(seen)} sticks.",
+        title=f"{building.name}: the frame from the {corner}, not to scale",
+        description=f"Seen from the {corner} and from above. {len(seen)} sticks.",
         width_mm=WIDTH_MM,
         height_mm=(v1 - v0) * k + 2 * MARGIN_MM,
         views=(View(name="frame", one_to=one_to, items=items, origin_mm=(left - u0 * k, MARGIN_MM - v0 * k)),),
     )
 
 
-def looking() -> Placement:
-    """Axes of one who looks north, turned to the west and downward: right, up, and toward him."""
-    turn, tilt = radians(_TURNED_DEG), radians(_ABOVE_DEG)
+def looking(corner: Corner) -> Placement:
+    """Axes of one who looks from a corner, downward: right, up, and toward him."""
+    turn, tilt = radians(_TURNED_DEG[corner]), radians(_ABOVE_DEG)
     right = (cos(turn), sin(turn), 0.0)
     toward = (sin(turn) * cos(tilt), -cos(turn) * cos(tilt), sin(tilt))
     return Placement((0.0, 0.0, 0.0), right, cross(toward, right))

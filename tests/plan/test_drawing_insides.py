@@ -112,6 +112,20 @@ def test_a_loft_without_joists_is_refused_in_the_drawing(tmp_path: Path) -> None
     assert missing.place.file == "house.dxf"
 
 
+@pytest.mark.parametrize(
+    ("label", "lacks"),
+    [("", "its height and the size of its joists"), ("loft joists 2x8", "its height"), ("nook height 7'", "the size")],
+)
+def test_a_loft_that_is_not_told_says_what_to_write_in_the_drawing(tmp_path: Path, label: str, lacks: str) -> None:
+    mark = light(((0, 0), (96, 0), (96, 240), (0, 240)), "LOFT")
+    written, findings = read(tmp_path, drawing(light(BOX) + mark + (text(label, (48, 120), "LOFT") if label else "")))
+    assert written is None
+    [finding] = findings
+    assert (finding.rule, finding.place.path) == ("drawing.label", "layer LOFT, handle 2F")
+    assert f"without {lacks}" in finding.message
+    assert "loft height 7'-6\" joists 2x8" in finding.message
+
+
 def test_a_main_floor_drawn_as_the_walls_has_no_outline_of_its_own(tmp_path: Path) -> None:
     label = text("joists 2x10", (180, 120), "FLOOR")
     main = drawn(tmp_path, light(BOX, "FLOOR") + label).floors.main

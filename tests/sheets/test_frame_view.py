@@ -9,6 +9,7 @@ import shapely
 from takeoff.checks.audit import solid
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.drawing import Polyline
+from takeoff.sheets.frame_corner import best_corner
 from takeoff.sheets.frame_view import frame_view, looking
 
 
@@ -24,7 +25,7 @@ def test_at_every_spot_the_nearest_stick_is_drawn_last(job: str, request: pytest
     x0, y0, x1, y1 = shapely.total_bounds(shapes)
     spots = np.random.default_rng(7).uniform((x0, y0), (x1, y1), (400, 2))
 
-    onto = looking()
+    onto = looking(best_corner(building))
     depths: dict[str, np.ndarray] = {"": np.full(len(spots), -1e6)}
     for member in building.members:
         mesh = solid(member).body.to_mesh()

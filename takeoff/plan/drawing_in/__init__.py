@@ -25,7 +25,7 @@ Rules, by the ids that findings carry
     drawing.block         error     a block that contains itself, or is nested too deep
     drawing.no-outline    error     no closed outline on the layer, or several and none is named for the building
     drawing.gap           error     lines that don't close
-    drawing.label         error     an opening without a label, or a label that can't be read (a warning where unused)
+    drawing.label         error     an opening or loft without a label, or one that isn't read (a warning where unused)
     drawing.opening       error     an opening or skylight that lies in no wall or slope
     drawing.healed        note      a gap, duplicate, or stub that was healed within tolerance
     drawing.flattened     warning   a curve, taken as straight pieces

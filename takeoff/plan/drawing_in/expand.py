@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import radians, tau
+from math import dist, radians, tau
 
 from takeoff.findings import Finding, Severity
 from takeoff.plan.drawing_in.affine import MIRRORED, Affine, moved, scaled, turned
 from takeoff.plan.drawing_in.curves import arc_points, bulged
 from takeoff.plan.drawing_in.document import Block, Document
 from takeoff.plan.drawing_in.shapes import Label, Path, Shapes
+from takeoff.plan.drawing_in.splines import spline_points
 from takeoff.plan.drawing_in.tags import Record, TagError, number
 from takeoff.plan.drawing_in.trace import Point, Trace, refused, told
 
@@ -120,6 +121,8 @@ class _Expander:
             self._arc(record, trace, setting)
         elif record.kind == "ELLIPSE":
             self._ellipse(record, trace, setting)
+        elif record.kind == "SPLINE":
+            self._spline(record, trace, setting)
         elif record.kind == "POINT" and trace.layer.upper() == self.spots:
             self._count(trace)
             point = setting.place((record.real(10), record.real(20)))
@@ -156,6 +159,14 @@ class _Expander:
         whole = sweep > tau - _LEVEL
         self._curve(trace, len(points) - 1)
         self._add(points[:-1] if whole else points, trace, setting, closed=whole, place=place)
+
+    def _spline(self, record: Record, trace: Trace, setting: _Setting) -> None:
+        """Its points are the drawing's own, whatever plane it says it lies in."""
+        self._level([number(code, value) for code, value in record.tags if code in (30, 31)], trace)
+        points = spline_points(record, self.arc_within / max(setting.place.largest_scale, 1e-300))
+        whole = len(points) > 3 and dist(points[0], points[-1]) <= _LEVEL * max(1.0, *map(abs, points[0]))
+        self._curve(trace, len(points) - 1)
+        self._add(points[:-1] if whole else points, trace, setting, closed=whole)
 
     def _polyline(self, record: Record, vertices: list[Record], trace: Trace, setting: _Setting) -> None:
         flags = record.whole(70)

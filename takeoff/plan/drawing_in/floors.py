@@ -22,6 +22,9 @@ APART_IN = 0.1
 LOFT_NAME = "loft"
 """What a loft is called that has no name."""
 
+_LOFT_NEEDS = ((("height",), "its height"), (("joists", "size"), "the size of its joists"))
+"""What no outline of a loft shows, by its path of keys, and in words."""
+
 
 def drawn_main(
     paths: Sequence[Path], labels: Sequence[Label], gap: float, walls: Footprint
@@ -56,6 +59,30 @@ def drawn_lofts(
         placed = (("outline",), _corners(ring)) if depth is None else (("depth",), word(ring.traces[0], depth))
         parts.append(DrawnPart(name=name, trace=ring.traces[0], values=(*values, placed), instead_of=instead))
     return tuple(parts), (*findings, *unused)
+
+
+def untold_lofts(
+    lofts: Sequence[DrawnPart], written: Sequence[Keys]
+) -> tuple[tuple[DrawnPart, ...], tuple[Finding, ...]]:
+    """Lofts of which the plan or their label tells what no outline shows; what to write at the others."""
+    known = {loft_name(block).casefold() for block in written}
+    whole, findings = [], []
+    for loft in lofts:
+        paths = {path for path, _ in loft.values}
+        lacks = () if loft.name.casefold() in known else tuple(w for path, w in _LOFT_NEEDS if path not in paths)
+        if not lacks:
+            whole.append(loft)
+            continue
+        message = (
+            f"found {_outlined(loft)} without {' and '.join(lacks)}, expected a label in it such as: "
+            f"{LOFT_NAME} height 7'-6\" joists 2x8; or a loft named {loft.name!r} in the plan, floors: lofts"
+        )
+        findings.append(told(loft.trace, "label", Severity.ERROR, message))
+    return tuple(whole), tuple(findings)
+
+
+def _outlined(loft: DrawnPart) -> str:
+    return "the outline of a loft" if loft.name == LOFT_NAME else f"the outline of the loft {loft.name!r}"
 
 
 def loft_name(block: Keys) -> str:

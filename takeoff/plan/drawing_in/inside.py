@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from takeoff.findings import Finding, Severity
-from takeoff.plan.drawing_in.floors import drawn_lofts, drawn_main, loft_name
+from takeoff.plan.drawing_in.floors import drawn_lofts, drawn_main, loft_name, untold_lofts
 from takeoff.plan.drawing_in.girders import LOFTS, MAIN, drawn_girders, with_loft_beams, with_main_girders
 from takeoff.plan.drawing_in.house import House
 from takeoff.plan.drawing_in.minor_roofs import Kind, drawn_minors, names_by_side
@@ -66,9 +66,10 @@ def with_floors(node: Keys, drawing: Drawing) -> tuple[Keys, tuple[Finding, ...]
                     node = with_entry(node, (*MAIN, *path), main.trace, value)
     layer, written = drawing.settings.lofts, written_parts(node, LOFTS)
     lofts, doubts = drawn_lofts(shapes.on(layer), shapes.texts(layer), gap, drawing.walls, written)
+    lofts, untold = untold_lofts(lofts, written)
     listed = Listed(what="the loft", path=LOFTS, names=tuple(loft_name(block) for block in written))
     node, more = with_parts(node, listed, lofts, drawing_first=drawing.first)
-    return node, (*findings, *doubts, *more)
+    return node, (*findings, *doubts, *untold, *more)
 
 
 def with_girders(node: Keys, drawing: Drawing) -> tuple[Keys, tuple[Finding, ...]]:
