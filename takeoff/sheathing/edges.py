@@ -59,12 +59,11 @@ def _nails(face: Face, panel: Panel) -> tuple[int, int]:
     u0, v0, u1, v1 = panel.polygon.bounds
     half = face.supports.thickness / 2
     edge = field = 0
-    for u in face.supports.centres:
-        if u < u0 - half or u > u1 + half:
-            continue
+    under = [u for u in face.supports.centres if u0 - half <= u <= u1 + half]
+    inside = [min(max(u, u0 + TOLERANCE.length), u1 - TOLERANCE.length) for u in under]
+    for u, lengths in zip(under, _lengths(panel.polygon, inside, v0, v1), strict=True):
         at_edge = min(abs(u - u0), abs(u - u1)) <= half
-        inside = min(max(u, u0 + TOLERANCE.length), u1 - TOLERANCE.length)
-        for length in _lengths(panel.polygon, inside, v0, v1):
+        for length in lengths:
             if at_edge:
                 edge += floor(length / edge_apart + TOLERANCE.length) + 1
             else:
@@ -75,12 +74,15 @@ def _nails(face: Face, panel: Panel) -> tuple[int, int]:
     return edge, field
 
 
-def _lengths(polygon: Polygon, u: float, v0: float, v1: float) -> Iterator[float]:
-    from shapely import LineString, get_parts
+def _lengths(polygon: Polygon, at: Sequence[float], v0: float, v1: float) -> Iterator[list[float]]:
+    """For each u the lengths that a panel covers of the line up the face there."""
+    from shapely import get_parts, intersection, length, linestrings
 
-    for part in get_parts(polygon.intersection(LineString([(u, v0 - 1.0), (u, v1 + 1.0)]))):
-        if part.length > 1.0:
-            yield float(part.length)
+    if not at:
+        return
+    lines = linestrings([[(u, v0 - 1.0), (u, v1 + 1.0)] for u in at])
+    for covered in intersection(polygon, lines):
+        yield [found for found in length(get_parts(covered)).tolist() if found > 1.0]
 
 
 def _between(face: Face, panels: Sequence[Panel]) -> tuple[int, float]:
