@@ -8,7 +8,7 @@ from takeoff.sheets.drawing import MM_PER_IN, Hatch, Line
 
 
 def hatch_lines(hatch: Hatch, one_to: float) -> tuple[Line, ...]:
-    """Lines at 45 degrees across the polygon, in the axes of its view [in], from its upper left on; none where it is left clear."""
+    """Lines at 45 degrees across the polygon in the axes of its view [in], from its upper left on; none where clear."""
     from shapely import LineString, Polygon, get_parts, unary_union
 
     polygon = Polygon(hatch.points)
