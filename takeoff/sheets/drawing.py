@@ -140,6 +140,8 @@ class Hatch:
     points: tuple[Point, ...]
     pen: Pen
     spacing_mm: float = 1.0
+    clear: tuple[tuple[Point, ...], ...] = ()
+    """Polygons left free of lines, for the lettering that stands in them."""
 
 
 Item = Line | Polyline | Arc | Text | Dimension | Hatch

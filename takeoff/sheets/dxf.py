@@ -163,7 +163,8 @@ class _Model:
         entity = self.space.add_hatch(dxfattribs={"layer": hatch.pen.layer})
         # The stock pattern has its lines 1/8 inch apart.
         entity.set_pattern_fill("ANSI31", scale=hatch.spacing_mm * self.k * 8)
-        entity.paths.add_polyline_path([self.at(point) for point in hatch.points], is_closed=True)
+        for ring in (hatch.points, *hatch.clear):
+            entity.paths.add_polyline_path([self.at(point) for point in ring], is_closed=True)
 
     def dimension(self, dimension: Dimension) -> None:
         """A live dimension, drawn with our own figure in its block until a CAD program makes it anew."""

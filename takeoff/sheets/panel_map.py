@@ -27,6 +27,7 @@ from takeoff.sheets.drawing import (
 )
 from takeoff.sheets.extent import lines_of
 from takeoff.sheets.free_space import FreeSpace
+from takeoff.sheets.lettering import text_box
 from takeoff.sheets.mark_labels import LabelRow, labels
 from takeoff.sheets.north import north_of
 from takeoff.sheets.piece_words import PieceLetters, piece_words
@@ -63,15 +64,16 @@ class PanelMap:
 
     def items(self) -> Iterator[Item]:
         """Hatches under edges under words."""
+        written = {id(panel): tuple(self.words(panel)) for panel in self.panels}
         for panel in self.panels:
             if panel.zone == "exposed":
-                yield Hatch(_ring(panel.polygon), WASTE, _HATCH_MM)
+                clear = tuple(text_box(text, self.one_to) for text in written[id(panel)])
+                yield Hatch(_ring(panel.polygon), WASTE, _HATCH_MM, clear)
         for panel in self.panels:
             yield Polyline(_ring(panel.polygon), EDGE, closed=True, mark=panel.mark)
             yield from (Polyline(_points(ring), HIDDEN, closed=True) for ring in panel.polygon.interiors)
         yield from self.outline()
         yield from self.supports()
-        written = {id(panel): tuple(self.words(panel)) for panel in self.panels}
         yield from (text for texts in written.values() for text in texts)
         yield from self.dimensions()
         yield from self.slivers([panel for panel in self.panels if not written[id(panel)]], written.values())

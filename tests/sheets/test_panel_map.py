@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from shapely import Polygon
+from shapely import LineString, Polygon
 
 from takeoff.measure import parse_length
 from takeoff.model.takeoff import Takeoff
 from takeoff.sheets.drawing import EDGE, OUTLINE, Hatch, Polyline, Text
+from takeoff.sheets.hatching import hatch_lines
 from takeoff.sheets.lettering import text_box
 from takeoff.sheets.sheet_drawings import FaceDrawing, sheet_drawings
 
@@ -54,3 +55,12 @@ def test_every_piece_carries_its_mark_and_sizes_stand_inside(job: str, request: 
                 first, second = text.words.split("×")
                 size = ([parse_length(first)] if first else []) + [parse_length(second)]
                 assert size == pytest.approx([x1 - x0, y1 - y0][-len(size) :], abs=1 / 32)
+
+
+def test_no_line_of_a_hatch_runs_through_lettering(cabin_takeoff: Takeoff) -> None:
+    for one in sheet_drawings(cabin_takeoff).maps:
+        view = one.drawing.views[0]
+        boxes = [Polygon(text_box(item, view.one_to)) for item in view.items if isinstance(item, Text)]
+        hatches = [item for item in view.items if isinstance(item, Hatch)]
+        lines = [LineString((line.a, line.b)) for hatch in hatches for line in hatch_lines(hatch, view.one_to)]
+        assert not [box.centroid for box in boxes for line in lines if box.buffer(-0.01).intersects(line)]

@@ -13,7 +13,7 @@ from takeoff.measure import parse_length
 from takeoff.model.takeoff import Takeoff
 from takeoff.pipeline import take_off
 from takeoff.sheets.crew.figures import Figures
-from takeoff.sheets.crew.wall_sheet import wall_sheets
+from takeoff.sheets.crew.wall_sheet import wall_height, wall_sheets
 from takeoff.sheets.drawing import GUIDE, Line, Polyline, Text, View
 from takeoff.sheets.extent import texts_of
 from takeoff.sheets.face_sticks import face_sticks
@@ -116,3 +116,10 @@ def test_the_openings_of_a_dormer_say_that_their_heights_are_over_the_main_deck(
     assert "underside of the bottom plate" in sheets["south wall"].edges
     # the dormer's sill lies above the main wall's plates, so its figure can't be from a plate of its own
     assert parse_length(front.openings[0].sill) > building.faces[0].outline.bounds[3]
+
+
+def test_a_wall_is_as_high_as_its_frame_however_far_its_sheets_reach_below() -> None:
+    building = take_off(SAMPLES / "dunlin-studio.yaml").buildings[0]
+    south = next(face for face in building.faces if face.name == "south")
+    # Studs of 104-5/8 and three plates of 1-1/2; the sheets lap 10 of the floor's edge.
+    assert wall_height(south, Figures(16)) == "9'-1 1/8\" high"

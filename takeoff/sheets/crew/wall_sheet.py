@@ -76,16 +76,26 @@ def wall_sheets(building: FramedBuilding, drawings: SheetDrawings, figures: Figu
 def wall_height(face: Face, figures: Figures) -> str:
     """How high a wall is, of a gable wall up to where its sheets reach; how far a floor reaches along its joists.
 
-    Walls on a floor are measured from their bottom plate, whatever their sheets lap below it.
+    A wall's height is over the underside of its bottom plate, also where its sheets reach lower.
     """
     _, v0, _, v1 = face.outline.bounds
-    on_floor = face.kind == "wall" and v1 > 0
-    high = figures.length(v1 - (max(v0, 0.0) if on_floor else v0))
+    high = figures.length(v1 - (0.0 if _is_lapped(face) else v0))
     if face.kind == "floor":
         up = face.placement.origin[2]
         told = f"; the tops of its joists {figures.length(up)} over the main floor's deck" if up > 0 else ""
         return f"{high} along the joists{told}"
     return f"sheets to {high} at the peak" if face.outline.edges_with("rake") else f"{high} high"
+
+
+def _is_lapped(face: Face) -> bool:
+    """Whether sheets reach below the bottom plate, whose underside is v = 0: the frame alone begins there."""
+    _, v0, _, v1 = face.outline.bounds
+    return face.kind == "wall" and v0 < 0.0 < v1
+
+
+def _lap_words(face: Face, figures: Figures) -> str:
+    """How far the sheets of a wall reach below its frame; nothing where they begin with it."""
+    return f"; its sheets begin {figures.length(-face.outline.bounds[1])} lower" if _is_lapped(face) else ""
 
 
 def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures: Figures) -> WallSheet:
@@ -100,7 +110,7 @@ def _wall(building: FramedBuilding, face: Face, drawings: SheetDrawings, figures
         copies=building.count,
         name=face_words(face),
         length=figures.length(u1 - u0),
-        height=wall_height(face, figures),
+        height=f"{wall_height(face, figures)}{_lap_words(face, figures)}",
         edges=edges_words(face),
         heights=heights_words(face),
         pieces=tuple(piece_row(group, figures) for group in marked if group not in gable),
