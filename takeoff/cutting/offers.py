@@ -14,6 +14,9 @@ from takeoff.cutting.sheet_problem import PanelPiece, SheetOffer
 from takeoff.cutting.steps import holds, is_whole_feet, whole_feet_up
 from takeoff.model.stock import Piece
 
+_EASY_IN = 288.0
+"""Sticks up to this length come on any truck, whatever is cut from them [in]. Common practice, no source."""
+
 
 def offers_for(pieces: tuple[Piece, ...], prices: PriceList, trim_in: float = 0.0) -> tuple[Offer, ...]:
     """Every stock length of each profile and grade among the pieces, and special lengths for those too long for it.
@@ -30,8 +33,8 @@ def offers_for(pieces: tuple[Piece, ...], prices: PriceList, trim_in: float = 0.
 def _offers_of_kind(
     name: str, grade: str, pieces: tuple[Piece, ...], prices: PriceList, trim_in: float
 ) -> Iterator[Offer]:
-    on_sale = stock_lengths(profile(name), grade)
     wanted = {piece.length_in for piece in pieces if (piece.profile, piece.grade) == (name, grade)}
+    on_sale = _liftable(stock_lengths(profile(name), grade), max(wanted, default=0.0) + 2 * trim_in)
     too_long = {
         whole_feet_up(length + 2 * trim_in)
         for length in wanted
@@ -48,6 +51,12 @@ def _offers_of_kind(
                 special=special,
                 trim_in=_trim(length_in, trim_in),
             )
+
+
+def _liftable(lengths: tuple[float, ...], longest: float) -> tuple[float, ...]:
+    """Without what is longer than any piece asks for: beams for two spans don't arrive as one stick."""
+    enough = max(_EASY_IN, min((length for length in lengths if holds(length, longest)), default=longest))
+    return tuple(length for length in lengths if length <= enough)
 
 
 def _trim(stock_length_in: float, trim_in: float) -> float:

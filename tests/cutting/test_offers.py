@@ -50,3 +50,12 @@ def test_a_sheet_length_that_only_the_price_list_has_is_offered_too():
     prices = PriceList((PriceRow(item="osb-7/16", length_in=97.125, price_usd=13.9),))
     offers = sheet_offers_for((a_panel_piece("F1", 97.125, 48.0),), prices)
     assert [(o.length_in, o.price_usd) for o in offers] == [(96.0, None), (97.125, 13.9), (108.0, None), (120.0, None)]
+
+
+def test_two_beams_are_not_bought_as_one_stick_longer_than_either():
+    beams = tuple(
+        a_piece(mark, long, profile="5-1/2x14", grade="glulam") for mark, long in (("RB1", 432), ("RB2", 222))
+    )
+    lengths = {offer.length_in for offer in offers_for(beams, NO_PRICES)}
+    assert max(lengths) == 432.0
+    assert 228.0 in lengths
