@@ -36,6 +36,9 @@ if TYPE_CHECKING:
 LEAST_POST_IN = 12.0
 """Shortest post that is worth the name [in]. Common practice, no source."""
 
+HEADROOM_IN = 80.0
+"""Under the beams of a porch, as over a door: 6'-8" [in]. Common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BeamRun:

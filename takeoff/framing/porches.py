@@ -13,6 +13,7 @@ from takeoff.framing.minor import Host, Minor
 from takeoff.framing.openings import rough_opening
 from takeoff.framing.part import Part
 from takeoff.framing.porch_beams import (
+    HEADROOM_IN,
     LEAST_POST_IN,
     BeamRun,
     beam_bench,
@@ -173,6 +174,17 @@ def _told(
         building=host.building.name,
         where="beams and posts",
     )
+    if height < HEADROOM_IN - TOLERANCE.length:
+        yield Finding(
+            rule="frame.porch-headroom",
+            severity=Severity.WARNING,
+            message=f"it is {format_length(height)} from the posts' feet to the undersides of the beams, less than the "
+            f"{format_length(HEADROOM_IN)} that one walks under: raise the roof or the beams, give it less pitch or "
+            "less depth, lower deck_height, or lay it on the main roof (meets: roof)",
+            place=place,
+            building=host.building.name,
+            where="beams and posts",
+        )
     spans = [b - a for run in runs for a, b in zip(run.posts, run.posts[1:], strict=False)]
     longest = f", up to {format_length(max(spans))} between posts," if spans else ""
     yield Finding(

@@ -37,6 +37,7 @@ from takeoff.sheets.face_sticks import part_of
 from takeoff.sheets.free_space import FreeSpace
 from takeoff.sheets.mark_labels import BESIDE_MM, LabelRow, labels
 from takeoff.sheets.placing import first_free
+from takeoff.sheets.rafter_tops import base_of
 from takeoff.sheets.silhouette import reach_through, silhouette
 
 if TYPE_CHECKING:
@@ -184,7 +185,8 @@ class _Section:
         if g.seat:
             yield (self._dimension((0.0, low), (g.seat, low), -_OFFSET_MM, "seat"),)
         heel = (0.0, 0.0), (0.0, g.height_above_plate)
-        yield tuple(self._dimension(*heel, offset, "above plate") for offset in _ABOVE_PLATE_MM)
+        words = f"above {base_of(self.rafter, (self.building,))}"
+        yield tuple(self._dimension(*heel, offset, words) for offset in _ABOVE_PLATE_MM)
 
     def _ridge_dimensions(
         self, window: tuple[float, float, float, float], one_to: float
