@@ -244,12 +244,12 @@ def test_a_post_before_a_door_is_told(spacing: str, told: bool) -> None:
 
 
 def test_beams_that_nobody_walks_under_are_warned_of_with_their_height() -> None:
-    def told(beam_height: str) -> list[str]:
-        porch = {**SHED, "roof_height": None, "beam_height": beam_height}
+    def told(deck_height: str) -> list[str]:
+        porch = {**SHED, "roof_height": None, "beam_height": "6'-6\"", "deck_height": deck_height}
         found = frame(house(porch), lambda path: Place(path=path))[1]
         return [one.message for one in found if one.rule == "frame.porch-headroom"]
 
-    # 6'-6" less a beam of 2x8 is 5'-10 3/4"; a porch's deck_height is 0 where nothing is said
-    (message,) = told("6'-6\"")
+    # 6'-6" less a beam of 2x8 is 5'-10 3/4", and a foot more over a deck that lies a foot lower
+    (message,) = told("0")
     assert "5'-10 3/4\"" in message
-    assert told("7'-6\"") == []
+    assert told('-12"') == []
