@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import sqrt
 from typing import Any
 
 import pytest
@@ -160,7 +161,11 @@ def test_nothing_bears_on_a_partition_that_carries_nothing_so_its_header_is_one_
     assert len(of(bearing, "middle", "header")) == 2
 
 
-OCTAGON = [(0, 84), (84, 0), (204, 0), (288, 84), (288, 204), (204, 288), (84, 288), (0, 204)]
+_CUT, _FAR = (
+    288 / (2 + sqrt(2)),
+    288 - 288 / (2 + sqrt(2)),
+)  # all sides of one length, so that all hips meet in one point
+OCTAGON = [(0, _CUT), (_CUT, 0), (_FAR, 0), (288, _CUT), (288, _FAR), (_FAR, 288), (_CUT, 288), (0, _FAR)]
 
 
 @pytest.mark.parametrize("points", [OCTAGON, ell(360, 240, 168, 160)], ids=["octagon", "ell"])
